@@ -1,0 +1,10 @@
+export { readChoice } from './readChoice.js';
+export { readClock } from './readClock.js';
+export { readDuration } from './readDuration.js';
+export { readLength } from './readLength.js';
+export { readMass } from './readMass.js';
+export { type Measure, readMeasures } from './readMeasures.js';
+export { readTemperature } from './readTemperature.js';
+export { printable } from './text.js';
+export { unitSystemOf } from './unitSystemOf.js';
+export type { UnitSystem } from './units.js';

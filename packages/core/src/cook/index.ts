@@ -1,0 +1,47 @@
+export {
+  axisAt,
+  type Between,
+  coldestAxis,
+  type History,
+  type StageRecord,
+  seriesAt,
+  stationsAround,
+} from './history.js';
+export { HOUSEHOLD_OVEN, type OvenModel } from './oven.js';
+export {
+  bodyOf,
+  DEFAULT_SHELLS,
+  DEFAULT_STATIONS,
+  FRIDGE_C,
+  type Resolution,
+  type Roast,
+  type RoastBody,
+  type RoastOptions,
+  roundRoast,
+  type TenderloinOptions,
+  tenderloin,
+} from './roast.js';
+export { type CookOptions, CookRun, type Snapshot, type Watch } from './run.js';
+export { simulate } from './simulate.js';
+export {
+  ACCEPTED,
+  type Bath,
+  centreReaches,
+  isHeat,
+  type OvenRoast,
+  type OvenSear,
+  type PanSear,
+  type Point,
+  type Rest,
+  RESTING_ROOM_C,
+  ROOM_C,
+  rest,
+  roastIn,
+  type Stage,
+  searInOven,
+  searInPan,
+  type Temper,
+  temper,
+  type Until,
+  waterBath,
+} from './stages.js';

@@ -1,0 +1,207 @@
+import type { Surroundings } from '../heat/index.js';
+import { airFilmToVapour, humidityOf, inAir, vapourPressureOf } from '../heat/index.js';
+import { STANDARD_ATMOSPHERE_PA } from '../units/index.js';
+import type { OvenModel } from './oven.js';
+import type { Bath, OvenRoast, OvenSear, PanSear, Stage } from './stages.js';
+import { ROOM_C } from './stages.js';
+
+/** What an oven remembers from one stage to the next while the roast stays in. */
+export interface OvenMemory {
+  readonly setC: number;
+  readonly airC: number;
+  readonly wallC: number;
+  readonly airDelayS: number;
+  readonly wallDelayS: number;
+  readonly humidity: number;
+}
+
+/** A stretch of a stage with one law for its surroundings. */
+export interface Phase {
+  /** Length [s]; Infinity where a condition ends it. */
+  readonly seconds: number;
+  /** Writes what the side and the ends see `atS` seconds into the phase. */
+  readonly expose: (atS: number, humidity: number, side: Surroundings, ends: Surroundings) => void;
+  /** A closed oven, whose air gathers the roast's vapour. */
+  readonly box?: {
+    readonly ventKgPerS: number;
+    readonly airKg: number;
+    readonly roomHumidity: number;
+    readonly startHumidity: number;
+    readonly memoryAt: (atS: number, humidity: number) => OvenMemory;
+  };
+}
+
+// All figures below without a source are engineering judgement; docs/model.md says what they change.
+const DOOR = { airK: 30, wallK: 10, airDelayS: 180, wallDelayS: 300 }; // door opened to put the roast in
+const WARMING = { airDelayS: 300, wallDelayS: 420 }; // an oven heating up
+const COOLING = { airDelayS: 900, wallDelayS: 1200 }; // a closed oven turned down
+const GLOWING_WALL_C = 330; // mean of what a roast sees under a glowing element
+const AFTER_HEAT = { airC: 50, wallC: 60, film: 8, vapourPa: 2000 }; // over a hot pan, between contacts
+const CONTACT_FILM = 300; // W/(m²·K), 200 to 1000 reported for meat in pans (from memory)
+const CONTACT_SHARE = 0.85; // of a face's time that a typical spot touches the pan
+const CONTACT_VAPOUR_RESISTANCE = 2e6; // Pa·m²·s/kg, steam escaping from under the meat
+const BATH_FILM = 500; // W/(m²·K), stirred water; 95 to 155 is reported for gently stirred baths (from memory)
+const ROOM_FILM = 5; // W/(m²·K), still room air: Churchill and Chu give 5.3 at 30 K
+const REST_FILM = 6; // W/(m²·K), the same at 40 K
+const TENT = { film: 3, radiationFactor: 0.25, vapourPa: 5000 };
+const ROOM_VAPOUR_PA = { temper: 1250, rest: 1300 };
+
+const SEALED: Pick<Surroundings, 'vapourResistance' | 'condenses' | 'radiationFactor'> = {
+  vapourResistance: Number.POSITIVE_INFINITY,
+  condenses: false,
+  radiationFactor: 0,
+};
+
+const constant = (seconds: number, around: Surroundings, ends = around): Phase => ({
+  seconds,
+  expose: (_at, _humidity, side, end) => {
+    Object.assign(side, around);
+    Object.assign(end, ends);
+  },
+});
+
+/** Stretches of constant law a stage is made of. `memory` is set when the roast is in the oven already. */
+export function phasesOf(stage: Stage, oven: OvenModel, memory: OvenMemory | undefined): Phase[] {
+  const radiation = oven.radiationFactor;
+  switch (stage.kind) {
+    case 'temper': {
+      const { roomC } = stage;
+      return [
+        constant(
+          lengthOf(stage),
+          inAir(roomC, roomC, ROOM_FILM, radiation, ROOM_VAPOUR_PA.temper),
+        ),
+      ];
+    }
+    case 'rest': {
+      const { roomC, tented } = stage;
+      const around = tented
+        ? inAir(roomC, roomC, TENT.film, TENT.radiationFactor, TENT.vapourPa)
+        : inAir(roomC, roomC, REST_FILM, radiation, ROOM_VAPOUR_PA.rest);
+      return [constant(lengthOf(stage), around)];
+    }
+    case 'bath':
+      return [constant(lengthOf(stage), inBath(stage))];
+    case 'pan-sear':
+      return panPhases(stage, radiation);
+    case 'oven-sear':
+    case 'roast':
+      return [ovenPhase(stage, oven, memory)];
+  }
+}
+
+const lengthOf = (stage: Exclude<Stage, PanSear>): number =>
+  'minutes' in stage.until ? 60 * stage.until.minutes : Number.POSITIVE_INFINITY;
+
+const inBath = ({ bathC }: Bath): Surroundings => ({
+  airC: bathC,
+  wallC: bathC,
+  filmWPerM2K: BATH_FILM,
+  vapourPa: 0,
+  ...SEALED,
+});
+
+/**
+ * The flux under a piece of meat is limited by its own wet, boiling patch, so it must not be spread over the girth: the line is
+ * a typical spot, which waits, touches once, and waits again while the other faces are seared.
+ */
+function panPhases({ panC, faces, secondsPerFace }: PanSear, radiation: number): Phase[] {
+  const over = inAir(
+    AFTER_HEAT.airC,
+    AFTER_HEAT.wallC,
+    AFTER_HEAT.film,
+    radiation,
+    AFTER_HEAT.vapourPa,
+  );
+  const contact: Surroundings = {
+    airC: panC,
+    wallC: panC,
+    filmWPerM2K: CONTACT_FILM,
+    radiationFactor: 0,
+    vapourPa: STANDARD_ATMOSPHERE_PA,
+    vapourResistance: CONTACT_VAPOUR_RESISTANCE,
+    condenses: false,
+  };
+  const waitS = ((faces - 1) / 2) * secondsPerFace;
+  const phases = [
+    constant(waitS, over),
+    constant(CONTACT_SHARE * secondsPerFace, contact, over),
+    constant(waitS + (1 - CONTACT_SHARE) * secondsPerFace, over),
+  ];
+  return phases.filter((phase) => phase.seconds > 0);
+}
+
+function ovenPhase(
+  stage: OvenRoast | OvenSear,
+  oven: OvenModel,
+  memory: OvenMemory | undefined,
+): Phase {
+  const fan = stage.kind === 'roast' && stage.fan;
+  const film = fan ? oven.fanFilm : oven.stillFilm;
+  const airEndC = stage.ovenC + oven.offsetK;
+  const wallEndC =
+    (stage.kind === 'oven-sear' ? GLOWING_WALL_C : airEndC) + oven.wallOffsetK;
+  const approach = approachOf(stage, airEndC, wallEndC, memory);
+  const vapourResistance = 1 / airFilmToVapour(film);
+  const airAt = (s: number): number => airEndC - approach.airK * Math.exp(-s / approach.airDelayS);
+  const wallAt = (s: number): number =>
+    wallEndC - approach.wallK * Math.exp(-s / approach.wallDelayS);
+  const roomHumidity = humidityOf(oven.roomVapourPa);
+  return {
+    seconds: lengthOf(stage),
+    expose: (atS, humidity, side, ends) => {
+      side.airC = airAt(atS);
+      side.wallC = wallAt(atS);
+      side.filmWPerM2K = film;
+      side.radiationFactor = oven.radiationFactor;
+      side.vapourPa = vapourPressureOf(humidity);
+      side.vapourResistance = vapourResistance;
+      side.condenses = true;
+      Object.assign(ends, side);
+    },
+    box: {
+      ventKgPerS: fan ? oven.fanVentKgPerS : oven.stillVentKgPerS,
+      airKg: oven.airKg,
+      roomHumidity,
+      startHumidity: memory?.humidity ?? roomHumidity,
+      memoryAt: (atS, humidity) => ({
+        setC: stage.ovenC,
+        airC: airAt(atS),
+        wallC: wallAt(atS),
+        airDelayS: approach.airDelayS,
+        wallDelayS: approach.wallDelayS,
+        humidity,
+      }),
+    },
+  };
+}
+
+interface Approach {
+  readonly airK: number;
+  readonly wallK: number;
+  readonly airDelayS: number;
+  readonly wallDelayS: number;
+}
+
+/** How far the oven is below its end temperatures when the stage begins, and how fast it closes the gap. */
+function approachOf(
+  stage: OvenRoast | OvenSear,
+  airEndC: number,
+  wallEndC: number,
+  memory: OvenMemory | undefined,
+): Approach {
+  if (memory !== undefined) {
+    const delays =
+      memory.setC === stage.ovenC ? memory : stage.ovenC > memory.setC ? WARMING : COOLING;
+    return {
+      airK: airEndC - memory.airC,
+      wallK: wallEndC - memory.wallC,
+      airDelayS: delays.airDelayS,
+      wallDelayS: delays.wallDelayS,
+    };
+  }
+  if (stage.kind === 'roast' && stage.start === 'cold') {
+    return { airK: airEndC - ROOM_C, wallK: wallEndC - ROOM_C, ...WARMING };
+  }
+  return DOOR;
+}

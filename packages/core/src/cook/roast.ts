@@ -1,0 +1,231 @@
+import { RoastError } from '../errors.js';
+import { type Body, radialMesh } from '../heat/index.js';
+import { COMPOSITIONS, type Composition, type Meat, meatOf } from '../meat/index.js';
+import {
+  areaAt,
+  FOLD_AT,
+  lengthOf,
+  lineRadius,
+  type Measure,
+  type Profile,
+  roastShape,
+  type ShapeRequest,
+  type TenderloinCut,
+  volumeBetween,
+} from '../shape/index.js';
+
+/** A roast as it comes out of the refrigerator: shape, matter and temperature. */
+export interface Roast {
+  readonly cut: TenderloinCut | 'other';
+  readonly massKg: number;
+  readonly profile: Profile;
+  /** Height over width of the cross-sections. */
+  readonly aspect: number;
+  readonly folded: boolean;
+  readonly tied: boolean;
+  /** Where the doubled part of a folded tail begins [m from the first end]. */
+  readonly doubledFromM?: number;
+  /** False for meat that was mechanically tenderised, injected or rolled. */
+  readonly intact: boolean;
+  /** Uniform start temperature [°C]. */
+  readonly startC: number;
+  readonly meat: Meat;
+  /** Mass by the tape alone [kg], where the tape fixes one. */
+  readonly tapeMassKg?: number;
+  /** Length usual for the cut and weight [mm], where a measured one replaced it. */
+  readonly usualLengthMm?: number;
+}
+
+/** What to say about a roast. Give `massKg`, or a length with diameters or girths. */
+export interface RoastOptions {
+  /** Trimmed raw weight [kg], 0.05 to 12. */
+  readonly massKg?: number;
+  /** Refrigerator temperature [°C], -1.5 (meat freezes near -1.7 °C) to 30; default 4. */
+  readonly startC?: number;
+  /** Default true; false for mechanically tenderised, injected or rolled meat. */
+  readonly intact?: boolean;
+  /** Default true. */
+  readonly tied?: boolean;
+  /** Length as it goes in [mm]. */
+  readonly lengthMm?: number;
+  /** Distances round the roast [mm] and their places from the butt end [mm]. */
+  readonly girths?: readonly Measure[];
+  /** Diameters [mm] and their places from the butt end [mm]. */
+  readonly diameters?: readonly Measure[];
+  /** Mass fractions; default lean tenderloin. */
+  readonly composition?: Composition;
+}
+
+/** {@link RoastOptions} of a tenderloin. */
+export interface TenderloinOptions extends RoastOptions {
+  /** Default `whole`. */
+  readonly cut?: TenderloinCut;
+  /** Thin tail folded under; default true for a whole tenderloin, false for the other cuts. */
+  readonly folded?: boolean;
+  /** Where the tail is folded, as a share of the length; default 0.8. */
+  readonly foldAt?: number;
+}
+
+/** Refrigerator temperature assumed [°C]: at most 4.4 °C (40 °F) by USDA FSIS. */
+export const FRIDGE_C = 4;
+const START_C = [-1.5, 30] as const;
+
+function make(
+  options: RoastOptions,
+  shape: Pick<ShapeRequest, 'cut' | 'folded' | 'foldAt'>,
+): Roast {
+  const startC = options.startC ?? FRIDGE_C;
+  if (!(startC >= START_C[0] && startC <= START_C[1])) {
+    throw new RoastError(
+      `the meat starts at ${startC} °C; it can start at ${START_C[0]} (it freezes just below) to ${START_C[1]} °C`,
+      {
+        code: Number.isFinite(startC) ? 'out-of-range' : 'not-a-number',
+        path: ['startC'],
+        found: startC,
+        accepted: `${START_C[0]} to ${START_C[1]} °C`,
+      },
+    );
+  }
+  const meat = meatOf({ composition: options.composition ?? COMPOSITIONS['lean-tenderloin'] });
+  const tied = options.tied ?? true;
+  const { profile, massKg, aspect, ...rest } = roastShape({
+    ...shape,
+    tied,
+    densityKgPerM3: meat.densityKgPerM3,
+    ...pick(options, ['massKg', 'lengthMm', 'girths', 'diameters']),
+  });
+  return {
+    cut: shape.cut,
+    massKg,
+    profile,
+    aspect,
+    folded: shape.folded,
+    tied,
+    intact: options.intact ?? true,
+    startC,
+    meat,
+    ...rest,
+  };
+}
+
+/** The named fields that are set. */
+function pick<T extends object, K extends keyof T>(from: T, keys: readonly K[]): Pick<T, K> {
+  return Object.fromEntries(
+    keys.filter((key) => from[key] !== undefined).map((key) => [key, from[key]]),
+  ) as Pick<T, K>;
+}
+
+/**
+ * A tenderloin roast.
+ *
+ * @throws RoastError see {@link RoastOptions} and {@link TenderloinOptions} for what is accepted
+ * @example
+ * const roast = tenderloin({ massKg: 2.2 }) // whole, tail folded, tied, 4 °C
+ */
+export function tenderloin(options: TenderloinOptions): Roast {
+  const cut = options.cut ?? 'whole';
+  return make(options, {
+    cut,
+    folded: options.folded ?? cut === 'whole',
+    foldAt: options.foldAt ?? FOLD_AT,
+  });
+}
+
+/**
+ * Any other boneless roast of round cross-section, described by its diameters or girths.
+ *
+ * @example
+ * const roast = roundRoast({ massKg: 1.13, diameters: [{ sizeMm: 88 }] })
+ */
+export const roundRoast = (options: RoastOptions): Roast =>
+  make(options, { cut: 'other', folded: false, foldAt: FOLD_AT });
+
+/** How finely a roast is cut into numbers. */
+export interface Resolution {
+  /** Stations along the length, 1 to 400; default 40. */
+  readonly stations?: number;
+  /** Shells of each radial line, 4 to 1024; default 32. */
+  readonly shells?: number;
+  /** Heat along the axis and through the end faces; default true. False leaves pure radial lines. */
+  readonly axial?: boolean;
+}
+
+/** A body for the solver and where its stations stand. */
+export interface RoastBody {
+  readonly body: Body;
+  /** Edges between stations [m], one more than stations. */
+  readonly edgeM: Float64Array;
+  /** Middles of the stations [m]. */
+  readonly atM: Float64Array;
+  /** Area-equivalent diameters of the stations [m]. */
+  readonly diameterM: Float64Array;
+  /** True raw mass of each station [kg]. */
+  readonly rawKg: Float64Array;
+}
+
+export const DEFAULT_STATIONS = 40;
+export const DEFAULT_SHELLS = 32;
+
+/** Stations crowd towards both ends, where heat comes in from the end faces: z = L G(u), G = (2u)^1.5 / 2, mirrored. */
+function edges(stations: number, lengthM: number): Float64Array {
+  return Float64Array.from({ length: stations + 1 }, (_, i) => {
+    const u = i / stations;
+    return lengthM * (u <= 0.5 ? (2 * u) ** 1.5 / 2 : 1 - (2 - 2 * u) ** 1.5 / 2);
+  });
+}
+
+const SLANT_PIECES = 8;
+
+/**
+ * Cuts a roast into stations. Each keeps its exact share of the mass; heat uses the radius of the equivalent round line.
+ *
+ * @throws RoastError `out-of-range` for stations or shells
+ */
+export function bodyOf(roast: Roast, resolution: Resolution = {}): RoastBody {
+  const stations = resolution.stations ?? DEFAULT_STATIONS;
+  if (!Number.isInteger(stations) || stations < 1 || stations > 400) {
+    throw new RoastError(`a roast has ${stations} stations; it takes a whole number, 1 to 400`, {
+      code: 'out-of-range',
+      path: ['stations'],
+      found: stations,
+      accepted: 'a whole number from 1 to 400',
+    });
+  }
+  const axial = resolution.axial ?? true;
+  const mesh = radialMesh(resolution.shells ?? DEFAULT_SHELLS, 1);
+  const edgeM = edges(stations, lengthOf(roast.profile));
+  const atM = new Float64Array(stations);
+  const diameterM = new Float64Array(stations);
+  const rawKg = new Float64Array(stations);
+  const radiusM = new Float64Array(stations);
+  const lengthM = new Float64Array(stations);
+  const sideM2 = new Float64Array(stations);
+  const massFactor = new Float64Array(stations);
+  const radiusAt = (at: number): number =>
+    lineRadius(Math.sqrt((4 / Math.PI) * areaAt(roast.profile, at)), roast.aspect);
+  for (let i = 0; i < stations; i++) {
+    const from = edgeM[i];
+    const width = edgeM[i + 1] - from;
+    const volume = volumeBetween(roast.profile, from, edgeM[i + 1]);
+    atM[i] = from + width / 2;
+    lengthM[i] = width;
+    diameterM[i] = Math.sqrt(((4 / Math.PI) * volume) / width);
+    radiusM[i] = lineRadius(diameterM[i], roast.aspect);
+    rawKg[i] = volume * roast.meat.densityKgPerM3;
+    massFactor[i] = volume / (Math.PI * radiusM[i] ** 2 * width);
+    let slant = 0;
+    for (let piece = 0; piece < SLANT_PIECES; piece++) {
+      const step = width / SLANT_PIECES;
+      const at = from + piece * step;
+      slant += Math.hypot(step, radiusAt(at + step) - radiusAt(at));
+    }
+    sideM2[i] = 2 * Math.PI * radiusM[i] * slant;
+  }
+  return {
+    body: { mesh, stations, radiusM, lengthM, sideM2, massFactor, endsExposed: axial, axial },
+    edgeM,
+    atM,
+    diameterM,
+    rawKg,
+  };
+}

@@ -1,0 +1,358 @@
+import { RoastError } from '../errors.js';
+import {
+  type Crust,
+  cloneState,
+  copyState,
+  type Exposure,
+  type HeatState,
+  STAGE_ONE,
+  Stepper,
+  type Surroundings,
+  uniformState,
+  valueAtRadius,
+} from '../heat/index.js';
+import { bracketedRoot } from '../numerics/index.js';
+import { type Between, type History, type StageRecord, stationsAround } from './history.js';
+import { HOUSEHOLD_OVEN, type OvenModel } from './oven.js';
+import { type OvenMemory, type Phase, phasesOf } from './phases.js';
+import { Recorder } from './recorder.js';
+import { bodyOf, type Resolution, type Roast, type RoastBody } from './roast.js';
+import type { Point, Stage } from './stages.js';
+
+/** How a cook is computed. */
+export interface CookOptions extends Resolution {
+  readonly oven?: OvenModel;
+  readonly crust?: Crust;
+  /** Longest step [s], 0.05 to 120; default 20. */
+  readonly longestStepS?: number;
+  /** First step of every stretch [s]; default 1. */
+  readonly firstStepS?: number;
+  /** Keep the temperatures of all nodes in every row; default false. */
+  readonly fields?: boolean;
+}
+
+/** Where a cook stands, to come back to. */
+export interface Snapshot {
+  readonly state: HeatState;
+  readonly clock: Readonly<Clock>;
+  readonly rows: number;
+  readonly records: number;
+}
+
+/** The counters of a cook. */
+interface Clock {
+  atS: number;
+  steps: number;
+  /** Beginning of the running stage [s] and its first row. */
+  stageS: number;
+  stageRow: number;
+  /** Which stretch of the stage runs, for how long [s], with which step next [s]. */
+  phase: number;
+  phaseS: number;
+  nextStepS: number;
+  /** Humidity of the closed oven [kg/kg], and what it remembers from the stage before. */
+  humidity: number;
+  memory: OvenMemory | undefined;
+}
+
+/** How to run a stage, beyond what the stage says itself. */
+export interface Watch {
+  /** Called after every step; return true to end the stage here. */
+  readonly onStep?: () => boolean;
+  /** Goes on with a stage in whose middle a restored snapshot was taken. */
+  readonly resume?: boolean;
+}
+
+const GROWTH = 1.2; // of successive steps
+const LONGEST_S = 24 * 3600; // a stage that has not met its condition by then never will
+const PATIENCE_S = 1800; // a stage's condition is given this long before progress is judged
+const SETTLED_K_PER_S = 2e-5; // a centre rising slower than 0.07 K an hour has come to rest
+const SLIVER_S = 1e-6;
+const CROSSING_K = 1e-7;
+
+const blank = (): Surroundings => ({
+  airC: 0,
+  wallC: 0,
+  filmWPerM2K: 0,
+  radiationFactor: 0,
+  vapourPa: 0,
+  vapourResistance: 1,
+  condenses: true,
+});
+const exposure = (): Exposure => ({ side: blank(), ends: blank() });
+
+/**
+ * A cook in progress. It knows no stage by name: it asks each for its stretches of surroundings and steps through them, short
+ * steps first. It can be saved and taken up again, which makes searching for the right moment to pull cheap.
+ */
+export class CookRun {
+  readonly roast: Roast;
+  readonly body: RoastBody;
+  readonly state: HeatState;
+  readonly #stepper: Stepper;
+  readonly #oven: OvenModel;
+  readonly #longestStepS: number;
+  readonly #firstStepS: number;
+  readonly #recorder: Recorder;
+  readonly #records: StageRecord[] = [];
+  readonly #spare: HeatState;
+  readonly #first = exposure();
+  readonly #middle = exposure();
+  readonly #last = exposure();
+  #clock: Clock = {
+    atS: 0,
+    steps: 0,
+    stageS: 0,
+    stageRow: 0,
+    phase: 0,
+    phaseS: 0,
+    nextStepS: 0,
+    humidity: 0,
+    memory: undefined,
+  };
+
+  constructor(roast: Roast, options: CookOptions = {}) {
+    this.roast = roast;
+    this.body = bodyOf(roast, options);
+    this.#oven = options.oven ?? HOUSEHOLD_OVEN;
+    this.#longestStepS = positive(options.longestStepS ?? 20, 'longestStepS', 0.05, 120);
+    this.#firstStepS = Math.min(
+      this.#longestStepS,
+      positive(options.firstStepS ?? 1, 'firstStepS', 0.01, 120),
+    );
+    const { body } = this.body;
+    this.#stepper = new Stepper(body, roast.meat, options.crust);
+    this.state = uniformState(body, roast.meat, roast.startC);
+    this.#spare = cloneState(this.state);
+    this.#recorder = new Recorder(body.stations, body.mesh.shells + 1, options.fields ?? false);
+  }
+
+  /** Time since the refrigerator [s]. */
+  get atS(): number {
+    return this.#clock.atS;
+  }
+
+  /** Temperature of a point now [°C]. */
+  temperatureOf(point: Point): number {
+    if (point.atMm !== 'coldest') {
+      return this.#between(stationsAround(this.body, point.atMm), point.offAxis ?? 0);
+    }
+    const nodes = this.body.body.mesh.shells + 1;
+    const { tempC } = this.state;
+    let station = 0;
+    for (let i = 1; i < this.body.body.stations; i++) {
+      if (tempC[i * nodes] < tempC[station * nodes]) station = i;
+    }
+    return this.#between({ station, next: station, part: 0 }, point.offAxis ?? 0);
+  }
+
+  #between(at: Between, offAxis: number): number {
+    const { mesh } = this.body.body;
+    const nodes = mesh.shells + 1;
+    const value = (station: number): number =>
+      valueAtRadius(mesh, this.state.tempC, offAxis, station * nodes);
+    const near = value(at.station);
+    return at.part === 0 ? near : near + at.part * (value(at.next) - near);
+  }
+
+  /** Where the cook stands; go back to it with {@link CookRun.restore}. */
+  save(): Snapshot {
+    return {
+      state: cloneState(this.state),
+      clock: { ...this.#clock },
+      rows: this.#recorder.count,
+      records: this.#records.length,
+    };
+  }
+
+  /** Goes back to a snapshot of this cook. */
+  restore(snapshot: Snapshot): void {
+    copyState(snapshot.state, this.state);
+    this.#clock = { ...snapshot.clock };
+    this.#recorder.count = snapshot.rows;
+    this.#records.length = snapshot.records;
+  }
+
+  /**
+   * Runs one stage to its end.
+   *
+   * @throws RoastError `unreachable` when the stage's temperature is never reached; the sentence says what the point tends to
+   */
+  run(stage: Stage, watch: Watch = {}): void {
+    const clock = this.#clock;
+    const resume = watch.resume ?? false;
+    const stayed = stage.kind === 'roast' || stage.kind === 'oven-sear';
+    const phases = phasesOf(stage, this.#oven, stayed ? clock.memory : undefined);
+    if (!resume) {
+      clock.stageS = clock.atS;
+      clock.stageRow = this.#recorder.count;
+      clock.phase = 0;
+    }
+    while (clock.phase < phases.length) {
+      const phase = phases[clock.phase];
+      if (!resume || clock.phaseS === 0) this.#begin(phase);
+      const ended = this.#runPhase(stage, phase, watch.onStep);
+      clock.memory = phase.box?.memoryAt(clock.phaseS, clock.humidity);
+      clock.phaseS = 0;
+      clock.phase = ended ? phases.length : clock.phase + 1;
+    }
+    this.#records.push({
+      stage,
+      startS: clock.stageS,
+      endS: clock.atS,
+      firstRow: clock.stageRow,
+      lastRow: this.#recorder.count - 1,
+      endFieldC: this.state.tempC.slice(),
+    });
+  }
+
+  #begin(phase: Phase): void {
+    const clock = this.#clock;
+    clock.phaseS = 0;
+    clock.nextStepS = this.#firstStepS;
+    clock.humidity = phase.box?.startHumidity ?? 0;
+    phase.expose(0, clock.humidity, this.#last.side, this.#last.ends);
+    this.#record();
+  }
+
+  /** Steps through one stretch; true when the stage's condition or the watcher ended it. */
+  #runPhase(stage: Stage, phase: Phase, onStep: (() => boolean) | undefined): boolean {
+    const clock = this.#clock;
+    const goal = stage.kind !== 'pan-sear' && 'at' in stage.until ? stage.until : undefined;
+    let value = goal === undefined ? 0 : this.temperatureOf(goal.at);
+    if (goal !== undefined && value >= goal.reachesC) return true;
+    while (clock.phaseS < phase.seconds) {
+      const left = phase.seconds - clock.phaseS;
+      let stepS = clock.nextStepS < left - SLIVER_S ? clock.nextStepS : left;
+      let reached = false;
+      if (goal === undefined) this.#advance(phase, stepS);
+      else {
+        copyState(this.state, this.#spare);
+        const humidity = clock.humidity;
+        const before = value;
+        this.#advance(phase, stepS);
+        value = this.temperatureOf(goal.at);
+        reached = value >= goal.reachesC;
+        if (reached) stepS = this.#shorten(phase, stepS, before, value, goal, humidity);
+        else this.#expectProgress(goal, before, value, stepS);
+      }
+      // the end of a stretch is hit exactly, so that splitting a stage leaves no sliver
+      clock.phaseS = stepS === left ? phase.seconds : clock.phaseS + stepS;
+      clock.atS += stepS;
+      clock.nextStepS = Math.min(this.#longestStepS, GROWTH * clock.nextStepS);
+      this.#record();
+      if (reached || onStep?.() === true) return true;
+    }
+    return false;
+  }
+
+  /** Redoes the latest step with the length at which the goal is just reached; returns that length. */
+  #shorten(
+    phase: Phase,
+    stepS: number,
+    before: number,
+    after: number,
+    goal: { readonly reachesC: number; readonly at: Point },
+    humidity: number,
+  ): number {
+    const residualAt = (seconds: number): number => {
+      copyState(this.#spare, this.state);
+      this.#clock.humidity = humidity;
+      this.#clock.steps--;
+      this.#advance(phase, seconds);
+      return this.temperatureOf(goal.at) - goal.reachesC;
+    };
+    const root = bracketedRoot(
+      residualAt,
+      0,
+      before - goal.reachesC,
+      stepS,
+      after - goal.reachesC,
+      CROSSING_K,
+      12,
+    );
+    residualAt(root.x);
+    return root.x;
+  }
+
+  #expectProgress(
+    goal: { readonly reachesC: number; readonly at: Point },
+    before: number,
+    after: number,
+    stepS: number,
+  ): void {
+    const { phaseS } = this.#clock;
+    const slow = phaseS > PATIENCE_S && (after - before) / stepS < SETTLED_K_PER_S;
+    if (!slow && phaseS < LONGEST_S) return;
+    throw new RoastError(
+      `the meat never reaches ${goal.reachesC.toFixed(1)} °C here: it tends to ${after.toFixed(1)} °C`,
+      {
+        code: 'unreachable',
+        path: ['until', 'reachesC'],
+        found: goal.reachesC,
+        accepted: `below ${after.toFixed(1)} °C, or more heat`,
+      },
+    );
+  }
+
+  #advance(phase: Phase, stepS: number): void {
+    const clock = this.#clock;
+    const { phaseS, humidity } = clock;
+    const first = this.#first;
+    const middle = this.#middle;
+    const last = this.#last;
+    phase.expose(phaseS + STAGE_ONE * stepS, humidity, first.side, first.ends);
+    phase.expose(phaseS + 0.5 * stepS, humidity, middle.side, middle.ends);
+    phase.expose(phaseS + stepS, humidity, last.side, last.ends);
+    this.#stepper.step(this.state, stepS, first, middle, last);
+    clock.steps++;
+    const { box } = phase;
+    if (box === undefined) return;
+    // vented box: exact over the step for a constant evaporation
+    const settled = Math.max(
+      0,
+      box.roomHumidity + this.#stepper.evaporationKgPerS / box.ventKgPerS,
+    );
+    clock.humidity =
+      settled + (humidity - settled) * Math.exp((-box.ventKgPerS * stepS) / box.airKg);
+  }
+
+  #record(): void {
+    this.#recorder.add(
+      this.#clock.atS,
+      this.#last.side,
+      this.state.tempC,
+      this.state.outsideC,
+      this.body.body.mesh.share,
+    );
+  }
+
+  /** The history so far. */
+  history(): History {
+    const { state } = this;
+    return {
+      roast: this.roast,
+      body: this.body,
+      ...this.#recorder.series(),
+      stages: [...this.#records],
+      hottestC: state.hottestC.slice(),
+      evaporatedKg: state.evaporatedKg.slice(),
+      drippedKg: state.drippedKg.slice(),
+      water: state.water.slice(),
+      deficit: state.deficit.slice(),
+      endDeficit: state.endDeficit.slice(),
+      ledger: { ...state.ledger },
+      steps: this.#clock.steps,
+    };
+  }
+}
+
+function positive(found: number, field: string, low: number, high: number): number {
+  if (found >= low && found <= high) return found;
+  throw new RoastError(`${field} is ${found}; it can be ${low} to ${high} s`, {
+    code: Number.isFinite(found) ? 'out-of-range' : 'not-a-number',
+    path: [field],
+    found,
+    accepted: `${low} to ${high} s`,
+  });
+}

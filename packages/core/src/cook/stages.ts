@@ -1,0 +1,205 @@
+import { RoastError } from '../errors.js';
+
+/** A place in the roast whose temperature is watched. */
+export interface Point {
+  /** Distance from the first end [mm], or wherever the axis is coldest. */
+  readonly atMm: number | 'coldest';
+  /** Distance off the axis over the radius, 0 (default) to 1: 0.25 imitates the coil of a dial thermometer. */
+  readonly offAxis?: number;
+}
+
+/** When a stage ends. */
+export type Until =
+  | { readonly minutes: number }
+  | { readonly reachesC: number; readonly at: Point };
+
+/** Out of the refrigerator, waiting on the counter. */
+export interface Temper {
+  readonly kind: 'temper';
+  readonly roomC: number;
+  readonly until: Until;
+}
+
+/** Rolled over its faces in a hot pan. */
+export interface PanSear {
+  readonly kind: 'pan-sear';
+  readonly panC: number;
+  readonly faces: number;
+  readonly secondsPerFace: number;
+}
+
+/** Browned in an oven at searing heat, its top element glowing. */
+export interface OvenSear {
+  readonly kind: 'oven-sear';
+  readonly ovenC: number;
+  readonly until: Until;
+}
+
+/** In the oven. */
+export interface OvenRoast {
+  readonly kind: 'roast';
+  readonly ovenC: number;
+  readonly fan: boolean;
+  /** How the oven stands when the roast comes in from outside; a stage that follows another oven stage runs on from there. */
+  readonly start: 'preheated' | 'cold';
+  readonly until: Until;
+}
+
+/** On the board. */
+export interface Rest {
+  readonly kind: 'rest';
+  readonly roomC: number;
+  /** Loosely under foil. */
+  readonly tented: boolean;
+  readonly until: Until;
+}
+
+/** Sealed in a bag in a stirred water bath. */
+export interface Bath {
+  readonly kind: 'bath';
+  readonly bathC: number;
+  readonly until: Until;
+}
+
+/** One part of a cook, as data. */
+export type Stage = Temper | PanSear | OvenSear | OvenRoast | Rest | Bath;
+
+/** Stages that count as heat from an oven or bath: the pull is the end of the last one. */
+export const isHeat = (stage: Stage): stage is OvenRoast | Bath =>
+  stage.kind === 'roast' || stage.kind === 'bath';
+
+/** Room temperature assumed on the counter [°C]. Common practice, no source. */
+export const ROOM_C = 21;
+/** Room temperature assumed round a resting roast [°C]: a kitchen in use. Common practice, no source. */
+export const RESTING_ROOM_C = 22;
+
+/** Ranges accepted, in one place so that messages and checks agree. */
+export const ACCEPTED = {
+  ovenC: [60, 320],
+  panC: [120, 350],
+  bathC: [40, 95],
+  roomC: [5, 45],
+  minutes: [0, 24 * 60],
+  faces: [1, 12],
+  secondsPerFace: [10, 600],
+  reachesC: [0, 120],
+} as const satisfies Record<string, readonly [number, number]>;
+
+const UNIT = {
+  ovenC: '°C',
+  panC: '°C',
+  bathC: '°C',
+  roomC: '°C',
+  minutes: 'min',
+  faces: 'faces',
+  secondsPerFace: 's',
+  reachesC: '°C',
+} as const;
+
+const SAYING: Readonly<Record<keyof typeof ACCEPTED, string>> = {
+  ovenC: 'the oven is set to',
+  panC: 'the pan is at',
+  bathC: 'the water bath is at',
+  roomC: 'the room is at',
+  minutes: 'a stage lasts',
+  faces: 'the roast is seared on',
+  secondsPerFace: 'each face is seared for',
+  reachesC: 'the meat is to reach',
+};
+
+/** Checks one figure of a stage against {@link ACCEPTED}. */
+function check(field: keyof typeof ACCEPTED, found: number): number {
+  const [low, high] = ACCEPTED[field];
+  if (typeof found === 'number' && found >= low && found <= high) return found;
+  const accepted = `${low} to ${high} ${UNIT[field]}`;
+  throw new RoastError(`${SAYING[field]} ${found} ${UNIT[field]}; accepted is ${accepted}`, {
+    code: Number.isFinite(found) ? 'out-of-range' : 'not-a-number',
+    path: [field],
+    found,
+    accepted,
+    ...(field === 'ovenC' && found < low && found * 10 <= high && found * 10 >= low
+      ? { hint: `${found} looks like a slip for ${found * 10}` }
+      : {}),
+  });
+}
+
+function checkUntil(until: Until): Until {
+  if ('minutes' in until) {
+    check('minutes', until.minutes);
+    return until;
+  }
+  check('reachesC', until.reachesC);
+  const off = until.at.offAxis ?? 0;
+  if (!(off >= 0 && off <= 1)) {
+    throw new RoastError(`the thermometer is ${off} of the radius off the axis; 0 to 1 is possible`, {
+      code: 'out-of-range',
+      path: ['until', 'at', 'offAxis'],
+      found: off,
+      accepted: '0 to 1',
+    });
+  }
+  return until;
+}
+
+/** Waits on the counter: `temper({ minutes: 30 })`. */
+export const temper = (options: { minutes: number; roomC?: number }): Temper => ({
+  kind: 'temper',
+  roomC: check('roomC', options.roomC ?? ROOM_C),
+  until: checkUntil({ minutes: options.minutes }),
+});
+
+/** Sears in a pan, face after face; default four faces, 90 s each, at 230 °C (engineering judgement). */
+export function searInPan(
+  options: { panC?: number; faces?: number; secondsPerFace?: number } = {},
+): PanSear {
+  const faces = check('faces', options.faces ?? 4);
+  if (!Number.isInteger(faces)) check('faces', Number.NaN);
+  return {
+    kind: 'pan-sear',
+    panC: check('panC', options.panC ?? 230),
+    faces,
+    secondsPerFace: check('secondsPerFace', options.secondsPerFace ?? 90),
+  };
+}
+
+/** Sears in a hot oven; default 8 min at 250 °C (engineering judgement). */
+export const searInOven = (options: { ovenC?: number; minutes?: number } = {}): OvenSear => ({
+  kind: 'oven-sear',
+  ovenC: check('ovenC', options.ovenC ?? 250),
+  until: checkUntil({ minutes: options.minutes ?? 8 }),
+});
+
+/** Roasts; default a still oven, preheated. */
+export const roastIn = (options: {
+  ovenC: number;
+  until: Until;
+  fan?: boolean;
+  start?: 'preheated' | 'cold';
+}): OvenRoast => ({
+  kind: 'roast',
+  ovenC: check('ovenC', options.ovenC),
+  fan: options.fan ?? false,
+  start: options.start ?? 'preheated',
+  until: checkUntil(options.until),
+});
+
+/** Rests; default loosely tented with foil in a kitchen at 22 °C. */
+export const rest = (options: { minutes: number; tented?: boolean; roomC?: number }): Rest => ({
+  kind: 'rest',
+  roomC: check('roomC', options.roomC ?? RESTING_ROOM_C),
+  tented: options.tented ?? true,
+  until: checkUntil({ minutes: options.minutes }),
+});
+
+/** Cooks in a water bath. */
+export const waterBath = (options: { bathC: number; until: Until }): Bath => ({
+  kind: 'bath',
+  bathC: check('bathC', options.bathC),
+  until: checkUntil(options.until),
+});
+
+/** Ends when the axis of the coldest station, or the point given, reaches `reachesC` [°C]. */
+export const centreReaches = (reachesC: number, at: Point = { atMm: 'coldest' }): Until => ({
+  reachesC,
+  at,
+});

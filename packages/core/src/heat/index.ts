@@ -1,0 +1,13 @@
+export { type Body, lineVolume, singleLine } from './body.js';
+export {
+  GRADING,
+  type RadialMesh,
+  radialMesh,
+  type ShapeExponent,
+  valueAtRadius,
+} from './mesh.js';
+export { airFilmToVapour, latentHeat, saturation } from './moistAir.js';
+export { cloneState, copyState, type HeatLedger, type HeatState, uniformState } from './state.js';
+export { type Exposure, STAGE_ONE, Stepper } from './stepper.js';
+export { BEEF_CRUST, type Crust, SurfaceLaw } from './surfaceLaw.js';
+export { humidityOf, inAir, type Surroundings, vapourPressureOf } from './surroundings.js';

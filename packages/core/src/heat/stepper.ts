@@ -1,0 +1,454 @@
+import { type Meat, ROW } from '../meat/index.js';
+import type { Body } from './body.js';
+import { lineVolume } from './body.js';
+import { LATENT_AT_0C, LATENT_SLOPE } from './moistAir.js';
+import type { HeatState } from './state.js';
+import { BEEF_CRUST, type Crust, SurfaceLaw } from './surfaceLaw.js';
+import type { Surroundings } from './surroundings.js';
+
+/** What the side and the end faces see at one moment. */
+export interface Exposure {
+  readonly side: Surroundings;
+  readonly ends: Surroundings;
+}
+
+/**
+ * Fraction of a step after which the first stage ends: 1 - 1/sqrt(2) makes the two-stage diagonally implicit Runge-Kutta
+ * method L-stable and of second order. Source: Alexander 1977, SIAM J Numer Anal 14:1006-1021 (from memory).
+ */
+export const STAGE_ONE = 1 - Math.SQRT1_2;
+
+const WATER_HEAT = 4180; // J/(kg·K), of the water a dry crust no longer holds
+const LEAST_CAPACITY = 0.15 * 3500; // J/(kg·K): even dry crust stores some heat
+const LOWEST_FRONT_C = -60;
+const HIGHEST_FRONT_C = 460;
+
+/**
+ * Advances a body by one step at a time: half a step along the axis, one step along the radii, half a step along the axis
+ * (Strang 1968). Each radial step is implicit in two stages with one factorisation; only the surface row is nonlinear and
+ * solved by Newton's method. Properties are taken at mid-step and held, so heat leaves one shell and enters the next as the same
+ * number.
+ *
+ * All scratch space is allocated once; {@link Stepper.step} allocates nothing.
+ */
+export class Stepper {
+  readonly body: Body;
+  readonly meat: Meat;
+  readonly #crust: Crust;
+  readonly #law: SurfaceLaw;
+  readonly #nodes: number;
+  readonly #lineKg: Float64Array; // raw mass of each station's line
+  readonly #linkScale: Float64Array;
+  readonly #exposedM2: Float64Array; // side and end faces
+  readonly #faceM2: Float64Array; // the two end faces
+  readonly #spread: Float64Array; // length / radius²: how far apart stations are to axial heat
+
+  readonly #capacity: Float64Array; // J/K
+  readonly #conductivity: Float64Array;
+  readonly #juice: Float64Array; // kg/(m²·s) reaching the surface
+  readonly #axialLink: Float64Array; // W/K times half a step
+  readonly #axialFactor: Float64Array;
+  readonly #axialInverse: Float64Array;
+  readonly #link: Float64Array; // of one line
+  readonly #factor: Float64Array;
+  readonly #inverse: Float64Array;
+  readonly #right: Float64Array;
+  readonly #stageOne: Float64Array;
+  readonly #endHeat: Float64Array; // W into each shell of each end at its present temperature
+  readonly #endSlope: Float64Array; // W/K
+  readonly #endFrom: Float64Array; // °C the two lines above are taken at
+
+  /** Evaporation over the latest step, of the true roast [kg/s]. */
+  evaporationKgPerS = 0;
+
+  constructor(body: Body, meat: Meat, crust: Crust = BEEF_CRUST) {
+    const { stations, mesh } = body;
+    const count = mesh.shells + 1;
+    this.body = body;
+    this.meat = meat;
+    this.#crust = crust;
+    this.#law = new SurfaceLaw(crust);
+    this.#nodes = count;
+    this.#lineKg = new Float64Array(stations);
+    this.#linkScale = new Float64Array(stations);
+    this.#exposedM2 = body.sideM2.slice();
+    this.#faceM2 = new Float64Array(2);
+    this.#spread = new Float64Array(stations);
+    for (let i = 0; i < stations; i++) {
+      const radius = body.radiusM[i];
+      this.#lineKg[i] = meat.densityKgPerM3 * lineVolume(body, i);
+      this.#linkScale[i] = mesh.unitArea * radius ** (mesh.exponent - 1) * body.lengthM[i];
+      this.#spread[i] = body.lengthM[i] / (radius * radius);
+    }
+    if (body.endsExposed) {
+      for (const [end, station] of [0, stations - 1].entries()) {
+        this.#faceM2[end] = Math.PI * body.radiusM[station] ** 2;
+        this.#exposedM2[station] += this.#faceM2[end];
+      }
+    }
+    const total = stations * count;
+    this.#capacity = new Float64Array(total);
+    this.#conductivity = new Float64Array(total);
+    this.#axialLink = new Float64Array(total);
+    this.#axialFactor = new Float64Array(total);
+    this.#axialInverse = new Float64Array(total);
+    this.#juice = new Float64Array(stations);
+    this.#link = new Float64Array(count);
+    this.#factor = new Float64Array(count);
+    this.#inverse = new Float64Array(count);
+    this.#right = new Float64Array(count);
+    this.#stageOne = new Float64Array(count);
+    this.#endHeat = new Float64Array(2 * count);
+    this.#endSlope = new Float64Array(2 * count);
+    this.#endFrom = new Float64Array(2 * count);
+  }
+
+  /**
+   * Advances `state` by `stepS` seconds.
+   *
+   * @param first - surroundings at {@link STAGE_ONE} of the step
+   * @param middle - at half of it, for the end faces
+   * @param last - at its end
+   */
+  step(state: HeatState, stepS: number, first: Exposure, middle: Exposure, last: Exposure): void {
+    this.evaporationKgPerS = 0;
+    this.#properties(state, stepS);
+    const { axial, endsExposed } = this.body;
+    const along = axial || endsExposed;
+    if (endsExposed) this.#linearEnds(state, stepS, middle.ends);
+    if (along) {
+      this.#axialFactors(stepS / 2);
+      this.#axialHalf(state, stepS / 2);
+    }
+    this.#radial(state, stepS, first.side, last.side);
+    if (along) this.#axialHalf(state, stepS / 2);
+    this.#close(state, stepS);
+  }
+
+  /** Releases juice and sets conductivity and capacity of every node at mid-step. */
+  #properties(state: HeatState, stepS: number): void {
+    const { meat } = this;
+    const { mesh, stations, radiusM } = this.body;
+    const { table, lowC, perK, waterHeat, dryHeat, holding } = meat;
+    const { share, face } = mesh;
+    const { tempC, previousC, water } = state;
+    const count = this.#nodes;
+    const capacity = this.#capacity;
+    const conductivity = this.#conductivity;
+    const ahead = state.lastStepS > 0 ? stepS / (2 * state.lastStepS) : 0;
+    const decay = Math.exp(-stepS / holding.delayS);
+    const [w0, w1, w2] = waterHeat;
+    const [d0, d1, d2] = dryHeat;
+    const lastPosition = meat.rows - 1;
+    let juiceJ = 0;
+    for (let i = 0; i < stations; i++) {
+      const kg = this.#lineKg[i];
+      let released = 0;
+      for (let j = 0, at = i * count; j < count; j++, at++) {
+        const now = tempC[at];
+        let position = (now + (now - previousC[at]) * ahead - lowC) * perK;
+        previousC[at] = now;
+        if (position < 0) position = 0;
+        else if (position > lastPosition) position = lastPosition;
+        const row = position < lastPosition ? position | 0 : lastPosition - 1;
+        const part = position - row;
+        const low = row * ROW;
+        const high = low + ROW;
+        const t = lowC + position / perK;
+        const before = water[at];
+        const held = table[low + 4] + part * (table[high + 4] - table[low + 4]);
+        let m = before;
+        if (before > held) {
+          const after = held + (before - held) * decay;
+          water[at] = after;
+          m = 0.5 * (before + after);
+          const gone = share[j] * (before - after);
+          released += gone;
+          juiceJ += kg * gone * t * (w0 + t * (w1 / 2 + (t * w2) / 3));
+        }
+        const kWater = table[low] + part * (table[high] - table[low]);
+        const kDry = table[low + 1] + part * (table[high + 1] - table[low + 1]);
+        const vWater = table[low + 2] + part * (table[high + 2] - table[low + 2]);
+        const vDry = table[low + 3] + part * (table[high + 3] - table[low + 3]);
+        conductivity[at] = (m * kWater + kDry) / (m * vWater + vDry);
+        capacity[at] = kg * share[j] * (m * (w0 + t * (w1 + t * w2)) + d0 + t * (d1 + t * d2));
+      }
+      // the dry crust holds no water: take its heat capacity from the nodes it covers
+      const crustM = state.deficit[i] / this.#crust.removableWater;
+      if (crustM > 0) {
+        const power = mesh.exponent + 1;
+        const inner = Math.max(0, 1 - crustM / radiusM[i]);
+        const perShare = (WATER_HEAT * this.#crust.removableWater * kg) / meat.densityKgPerM3;
+        for (let j = count - 1; j >= 0; j--) {
+          const from = Math.max(inner, j > 0 ? face[j - 1] : 0);
+          const overlap = face[j] ** power - from ** power;
+          if (overlap <= 0) break;
+          const at = i * count + j;
+          capacity[at] = Math.max(
+            capacity[at] - perShare * overlap,
+            kg * share[j] * LEAST_CAPACITY,
+          );
+        }
+      }
+      const expelledKg = kg * released;
+      const toSurfaceKg = holding.surfaceShare * expelledKg;
+      this.#juice[i] = toSurfaceKg / (stepS * this.#exposedM2[i]);
+      state.drippedKg[i] += this.body.massFactor[i] * (expelledKg - toSurfaceKg);
+    }
+    state.ledger.juiceJ += juiceJ;
+  }
+
+  /** One straight line per shell of each end face: what its disc lets through, at the present temperature. */
+  #linearEnds(state: HeatState, stepS: number, around: Surroundings): void {
+    const { body } = this;
+    const law = this.#law;
+    const count = this.#nodes;
+    const { share } = body.mesh;
+    const { tempC, discC, endDeficit } = state;
+    law.face(around);
+    for (let end = 0; end < 2; end++) {
+      const station = end === 0 ? 0 : body.stations - 1;
+      const faceM2 = this.#faceM2[end];
+      const half = body.lengthM[station] / 2;
+      let evaporation = 0;
+      let latentW = 0;
+      for (let j = 0; j < count; j++) {
+        const at = station * count + j;
+        const slot = end * count + j;
+        const conductance = this.#conductivity[at] / half; // W/(m²·K)
+        const inside = tempC[at];
+        let disc = discC[slot];
+        law.begin(endDeficit[end], 0, 0, conductance * (disc - inside));
+        for (let round = 0; round < 12; round++) {
+          law.at(disc);
+          const change = (conductance * (inside - disc) + law.heat) / (conductance - law.heatSlope);
+          disc = Math.min(Math.max(disc + change, LOWEST_FRONT_C), HIGHEST_FRONT_C);
+          if (Math.abs(change) < 1e-6) break;
+        }
+        discC[slot] = disc;
+        const areaM2 = faceM2 * share[j];
+        const response = conductance / (conductance - law.heatSlope); // K of disc per K of shell
+        this.#endHeat[slot] = areaM2 * conductance * (disc - inside);
+        this.#endSlope[slot] = areaM2 * conductance * (response - 1);
+        this.#endFrom[slot] = inside;
+        evaporation += share[j] * law.evaporation;
+        latentW += areaM2 * law.evaporation * (LATENT_AT_0C - LATENT_SLOPE * disc);
+      }
+      state.ledger.latentJ += latentW * stepS;
+      state.ledger.heatInJ += latentW * stepS; // the disc's net heat is booked as the half steps take it
+      const juice = this.#juice[station];
+      const sealed = around.vapourResistance === Number.POSITIVE_INFINITY;
+      const before = endDeficit[end];
+      const after = sealed ? before : Math.max(0, before + stepS * (evaporation - juice));
+      endDeficit[end] = after;
+      const factor = body.massFactor[station] * faceM2;
+      state.evaporatedKg[station] += factor * evaporation * stepS;
+      state.drippedKg[station] += factor * (after - before - (evaporation - juice) * stepS);
+      this.evaporationKgPerS += factor * evaporation;
+    }
+  }
+
+  /** Factors of the axial systems, one per shell, shared by both half steps. */
+  #axialFactors(halfS: number): void {
+    const { stations, axial, endsExposed, mesh } = this.body;
+    const { share } = mesh;
+    const count = this.#nodes;
+    const k = this.#conductivity;
+    const link = this.#axialLink;
+    const factor = this.#axialFactor;
+    const inverse = this.#axialInverse;
+    for (let i = 0; i < stations; i++) {
+      const near = this.#spread[i];
+      const far = i + 1 < stations ? this.#spread[i + 1] : 0;
+      const scale = axial && i + 1 < stations ? 2 * Math.PI * halfS : 0;
+      for (let j = 0, at = i * count; j < count; j++, at++) {
+        let onward = 0;
+        if (scale > 0) {
+          const a = k[at];
+          const b = k[at + count];
+          onward = (scale * share[j] * a * b) / (near * b + far * a);
+        }
+        link[at] = onward;
+        let diagonal = this.#capacity[at] + onward;
+        if (i > 0) diagonal += link[at - count] * (1 - factor[at - count]);
+        if (endsExposed) {
+          if (i === 0) diagonal -= halfS * this.#endSlope[j];
+          if (i === stations - 1) diagonal -= halfS * this.#endSlope[count + j];
+        }
+        const inverted = 1 / diagonal;
+        inverse[at] = inverted;
+        factor[at] = onward * inverted;
+      }
+    }
+  }
+
+  /** Half a step along the axis, backward Euler, in place. */
+  #axialHalf(state: HeatState, halfS: number): void {
+    const { stations, endsExposed } = this.body;
+    const { tempC } = state;
+    const count = this.#nodes;
+    const capacity = this.#capacity;
+    const link = this.#axialLink;
+    const factor = this.#axialFactor;
+    const inverse = this.#axialInverse;
+    for (let i = 0; i < stations; i++) {
+      for (let j = 0, at = i * count; j < count; j++, at++) {
+        let right = capacity[at] * tempC[at];
+        if (endsExposed) {
+          if (i === 0) right += halfS * (this.#endHeat[j] - this.#endSlope[j] * this.#endFrom[j]);
+          if (i === stations - 1) {
+            const slot = count + j;
+            right += halfS * (this.#endHeat[slot] - this.#endSlope[slot] * this.#endFrom[slot]);
+          }
+        }
+        if (i > 0) right += link[at - count] * tempC[at - count];
+        tempC[at] = right * inverse[at];
+      }
+    }
+    for (let at = (stations - 1) * count - 1; at >= 0; at--) {
+      tempC[at] += factor[at] * tempC[at + count];
+    }
+    if (endsExposed) {
+      let heatW = 0;
+      for (let slot = 0; slot < 2 * count; slot++) {
+        const at = slot < count ? slot : (stations - 2) * count + slot;
+        heatW += this.#endHeat[slot] + this.#endSlope[slot] * (tempC[at] - this.#endFrom[slot]);
+      }
+      state.ledger.heatInJ += heatW * halfS;
+    }
+  }
+
+  /** One step along every radius. */
+  #radial(state: HeatState, stepS: number, first: Surroundings, last: Surroundings): void {
+    const { body } = this;
+    const count = this.#nodes;
+    const surface = count - 1;
+    const span = STAGE_ONE * stepS;
+    const onward = (1 - STAGE_ONE) / STAGE_ONE;
+    const law = this.#law;
+    const { tempC } = state;
+    const capacity = this.#capacity;
+    const conductivity = this.#conductivity;
+    const shape = body.mesh.link;
+    const link = this.#link;
+    const factor = this.#factor;
+    const inverse = this.#inverse;
+    const right = this.#right;
+    const one = this.#stageOne;
+    for (let i = 0; i < body.stations; i++) {
+      const base = i * count;
+      const scale = 0.5 * span * this.#linkScale[i];
+      let below = 0; // link and factor of the face just inside
+      let open = 1;
+      let carried = 0;
+      for (let j = 0, at = base; j < surface; j++, at++) {
+        const outward = scale * shape[j] * (conductivity[at] + conductivity[at + 1]);
+        const inverted = 1 / (capacity[at] + below * open + outward);
+        carried = (capacity[at] * tempC[at] + below * carried) * inverted;
+        right[j] = carried;
+        link[j] = outward;
+        inverse[j] = inverted;
+        const f = outward * inverted;
+        factor[j] = f;
+        below = outward;
+        open = 1 - f;
+      }
+      const top = base + surface;
+      const diagonal = capacity[top] + below * open;
+      const area = body.sideM2[i];
+      const juice = this.#juice[i];
+      const before = state.deficit[i];
+      law.face(first);
+      law.begin(before, juice, span, state.surfaceHeat[i]);
+      one[surface] = this.#surfaceRow(
+        diagonal,
+        capacity[top] * tempC[top] + below * carried,
+        span * area,
+        tempC[top],
+      );
+      for (let j = surface - 1; j >= 0; j--) one[j] = right[j] + factor[j] * one[j + 1];
+      const heatOne = law.heatIn;
+      const evaporationOne = law.evaporation;
+      const latentOne = LATENT_AT_0C - LATENT_SLOPE * one[surface];
+      const deficitOne = law.deficit;
+
+      carried = 0;
+      for (let j = 0, at = base; j < surface; j++, at++) {
+        const from = tempC[at] + onward * (one[j] - tempC[at]);
+        const inner = j > 0 ? link[j - 1] * carried : 0;
+        carried = (capacity[at] * from + inner) * inverse[j];
+        right[j] = carried;
+      }
+      const from = tempC[top] + onward * (one[surface] - tempC[top]);
+      law.face(last);
+      law.begin(before + onward * (deficitOne - before), juice, span, heatOne);
+      const front = this.#surfaceRow(
+        diagonal,
+        capacity[top] * from + below * carried,
+        span * area,
+        one[surface],
+      );
+      tempC[top] = front;
+      for (let j = surface - 1, at = top - 1; j >= 0; j--, at--) {
+        tempC[at] = right[j] + factor[j] * tempC[at + 1];
+      }
+      const latentTwo = LATENT_AT_0C - LATENT_SLOPE * front;
+      const spanOne = stepS * (1 - STAGE_ONE) * area;
+      const spanTwo = span * area;
+      const evaporatedKg = spanOne * evaporationOne + spanTwo * law.evaporation;
+      state.ledger.heatInJ += spanOne * heatOne + spanTwo * law.heatIn;
+      state.ledger.latentJ +=
+        spanOne * evaporationOne * latentOne + spanTwo * law.evaporation * latentTwo;
+      state.deficit[i] = law.deficit;
+      state.surfaceHeat[i] = law.heatIn;
+      state.outsideC[i] = law.outsideC(front);
+      const runOffKg = (law.deficit - before) * area - evaporatedKg + juice * stepS * area;
+      const factorTrue = body.massFactor[i];
+      state.evaporatedKg[i] += factorTrue * evaporatedKg;
+      state.drippedKg[i] += factorTrue * runOffKg;
+      this.evaporationKgPerS += (factorTrue * evaporatedKg) / stepS;
+    }
+  }
+
+  /**
+   * Front temperature that satisfies `diagonal * T - right = span * heat(T)`: Newton's method inside a bracket, which closes
+   * on the only root because the left side rises and the right side falls.
+   */
+  #surfaceRow(diagonal: number, right: number, span: number, guessC: number): number {
+    const law = this.#law;
+    let low = LOWEST_FRONT_C;
+    let high = HIGHEST_FRONT_C;
+    let front = guessC;
+    for (let round = 0; round < 60; round++) {
+      law.at(front);
+      const excess = diagonal * front - right - span * law.heat;
+      if (excess > 0) high = front;
+      else low = front;
+      let change = -excess / (diagonal - span * law.heatSlope);
+      if (Math.abs(change) < 1e-7) {
+        // last correction without another evaluation: every result moves along its own tangent
+        law.heatIn += law.heatInSlope * change;
+        law.evaporation += law.evaporationSlope * change;
+        law.deficit = Math.max(0, law.deficit + law.deficitSlope * change);
+        return front + change;
+      }
+      if (front + change <= low || front + change >= high) change = (low + high) / 2 - front;
+      front += change;
+    }
+    return front;
+  }
+
+  /** Books what was stored and keeps the hottest temperatures. */
+  #close(state: HeatState, stepS: number): void {
+    const { tempC, previousC, hottestC, ledger } = state;
+    const capacity = this.#capacity;
+    let stored = 0;
+    for (let at = 0; at < tempC.length; at++) {
+      const now = tempC[at];
+      stored += capacity[at] * (now - previousC[at]);
+      if (now > hottestC[at]) hottestC[at] = now;
+    }
+    ledger.storedJ += stored;
+    state.lastStepS = stepS;
+  }
+}

@@ -1,0 +1,2 @@
+export { bracketedRoot, type Root } from './bracketedRoot.js';
+export { UniformTable } from './uniformTable.js';

@@ -1,0 +1,24 @@
+export { diameterFromGirth, lineRadius } from './crossSection.js';
+export { CUTS, type CutShape, type TenderloinCut } from './cuts.js';
+export { type Folded, foldTail } from './fold.js';
+export {
+  areaAt,
+  diameterAt,
+  greatestDiameter,
+  lengthOf,
+  mirrored,
+  type Profile,
+  positionOfShare,
+  profileFromDiameters,
+  scaled,
+  volumeBetween,
+  volumeOf,
+} from './profile.js';
+export {
+  FOLD_AT,
+  type Measure,
+  type RoastShape,
+  roastShape,
+  type ShapeRequest,
+} from './roastShape.js';
+export { TIED_ASPECT, tied } from './tie.js';

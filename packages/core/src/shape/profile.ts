@@ -1,0 +1,131 @@
+/**
+ * How thick a roast is along its length. Cross-section AREA is piecewise linear between the knots, so that folding (areas add)
+ * and scaling stay exact and mass never appears or vanishes by interpolation.
+ */
+export interface Profile {
+  /** Knots along the length [m], from 0, never decreasing; two knots at one place make a step in area. */
+  readonly atM: Float64Array;
+  /** Cross-section area at the knots [m²], above 0. */
+  readonly areaM2: Float64Array;
+}
+
+const AREA_PER_SQUARE = Math.PI / 4;
+
+/** Length [m]. */
+export const lengthOf = (profile: Profile): number => profile.atM[profile.atM.length - 1];
+
+/** Volume [m³]: exact for the piecewise linear area. */
+export function volumeOf({ atM, areaM2 }: Profile): number {
+  let volume = 0;
+  for (let i = 1; i < atM.length; i++) {
+    volume += ((areaM2[i] + areaM2[i - 1]) / 2) * (atM[i] - atM[i - 1]);
+  }
+  return volume;
+}
+
+/** Area [m²] at `positionM`; the end values hold beyond the ends. */
+export function areaAt({ atM, areaM2 }: Profile, positionM: number): number {
+  const last = atM.length - 1;
+  if (positionM <= atM[0]) return areaM2[0];
+  if (positionM >= atM[last]) return areaM2[last];
+  let low = 0;
+  let high = last;
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (atM[middle] <= positionM) low = middle;
+    else high = middle;
+  }
+  const part = (positionM - atM[low]) / (atM[high] - atM[low]);
+  return areaM2[low] + part * (areaM2[high] - areaM2[low]);
+}
+
+/** Diameter [m] of the circle with the area at `positionM`. */
+export const diameterAt = (profile: Profile, positionM: number): number =>
+  Math.sqrt(areaAt(profile, positionM) / AREA_PER_SQUARE);
+
+/** Largest area-equivalent diameter [m]. */
+export const greatestDiameter = ({ areaM2 }: Profile): number =>
+  Math.sqrt(Math.max(...areaM2) / AREA_PER_SQUARE);
+
+/** Volume [m³] between two positions [m]. */
+export function volumeBetween(profile: Profile, fromM: number, toM: number): number {
+  const { atM } = profile;
+  let volume = 0;
+  let last = fromM;
+  let lastArea = areaAt(profile, fromM);
+  for (let i = 0; i <= atM.length; i++) {
+    const next = i < atM.length ? Math.min(Math.max(atM[i], fromM), toM) : toM;
+    if (next <= last) continue;
+    const area = areaAt(profile, next);
+    volume += ((lastArea + area) / 2) * (next - last);
+    last = next;
+    lastArea = area;
+  }
+  return volume;
+}
+
+/** Position [m] up to which `share` (0 to 1) of the volume lies, from the first end. */
+export function positionOfShare(profile: Profile, share: number): number {
+  const { atM, areaM2 } = profile;
+  let wanted = share * volumeOf(profile);
+  for (let i = 1; i < atM.length; i++) {
+    const width = atM[i] - atM[i - 1];
+    if (width === 0) continue;
+    const piece = ((areaM2[i] + areaM2[i - 1]) / 2) * width;
+    if (wanted <= piece || i === atM.length - 1) {
+      const slope = (areaM2[i] - areaM2[i - 1]) / width;
+      const root = Math.sqrt(Math.max(0, areaM2[i - 1] ** 2 + 2 * slope * wanted));
+      return Math.min(atM[i], atM[i - 1] + (2 * wanted) / (areaM2[i - 1] + root));
+    }
+    wanted -= piece;
+  }
+  return atM[atM.length - 1];
+}
+
+const PIECES = 16; // knots put into each straight piece of diameter; its area is a parabola there
+
+/**
+ * Profile through diameters that vary in straight lines between the given positions.
+ *
+ * @param points - `[position, diameter]`, both [m] or both relative; positions strictly increasing from 0
+ */
+export function profileFromDiameters(
+  points: readonly (readonly [position: number, diameter: number])[],
+): Profile {
+  const atM: number[] = [points[0][0]];
+  const diameters: number[] = [points[0][1]];
+  for (let i = 1; i < points.length; i++) {
+    const [from, thickFrom] = points[i - 1];
+    const [to, thickTo] = points[i];
+    for (let piece = 1; piece <= PIECES; piece++) {
+      const part = piece / PIECES;
+      atM.push(piece === PIECES ? to : from + part * (to - from));
+      diameters.push(thickFrom + part * (thickTo - thickFrom));
+    }
+  }
+  return {
+    atM: Float64Array.from(atM),
+    areaM2: Float64Array.from(diameters, (d) => AREA_PER_SQUARE * d * d),
+  };
+}
+
+/** The same shape with lengths and diameters multiplied. */
+export function scaled(profile: Profile, lengthFactor: number, diameterFactor: number): Profile {
+  return {
+    atM: profile.atM.map((x) => x * lengthFactor),
+    areaM2: profile.areaM2.map((a) => a * diameterFactor * diameterFactor),
+  };
+}
+
+/** Scales the diameters so that the volume is `volumeM3` at unchanged length. */
+export const withVolume = (profile: Profile, volumeM3: number): Profile =>
+  scaled(profile, 1, Math.sqrt(volumeM3 / volumeOf(profile)));
+
+/** The mirrored profile: the other end first. */
+export function mirrored({ atM, areaM2 }: Profile): Profile {
+  const length = atM[atM.length - 1];
+  return {
+    atM: atM.map((_, i) => (i === 0 ? 0 : length - atM[atM.length - 1 - i])),
+    areaM2: areaM2.slice().reverse(),
+  };
+}

@@ -1,0 +1,8 @@
+export {
+  STANDARD_ATMOSPHERE_PA,
+  STEFAN_BOLTZMANN,
+  VAPOUR_AIR_MOLAR_RATIO,
+  VAPOUR_GAS_CONSTANT,
+} from './constants.js';
+export { inches, KG_PER_POUND, MM_PER_INCH, ounces, pounds } from './massLength.js';
+export { celsius, fahrenheit, fahrenheitRise, kelvin } from './temperature.js';
