@@ -74,7 +74,12 @@ export function stationsAround(body: RoastBody, atMm: number): Between {
 }
 
 /** Value of a per-station series in `row`, at a place along the length. */
-export const seriesAt = (series: Float64Array, stations: number, row: number, at: Between): number => {
+export const seriesAt = (
+  series: Float64Array,
+  stations: number,
+  row: number,
+  at: Between,
+): number => {
   const base = row * stations;
   const a = series[base + at.station];
   return a + at.part * (series[base + at.next] - a);

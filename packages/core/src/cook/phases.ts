@@ -67,10 +67,7 @@ export function phasesOf(stage: Stage, oven: OvenModel, memory: OvenMemory | und
     case 'temper': {
       const { roomC } = stage;
       return [
-        constant(
-          lengthOf(stage),
-          inAir(roomC, roomC, ROOM_FILM, radiation, ROOM_VAPOUR_PA.temper),
-        ),
+        constant(lengthOf(stage), inAir(roomC, roomC, ROOM_FILM, radiation, ROOM_VAPOUR_PA.temper)),
       ];
     }
     case 'rest': {
@@ -139,8 +136,7 @@ function ovenPhase(
   const fan = stage.kind === 'roast' && stage.fan;
   const film = fan ? oven.fanFilm : oven.stillFilm;
   const airEndC = stage.ovenC + oven.offsetK;
-  const wallEndC =
-    (stage.kind === 'oven-sear' ? GLOWING_WALL_C : airEndC) + oven.wallOffsetK;
+  const wallEndC = (stage.kind === 'oven-sear' ? GLOWING_WALL_C : airEndC) + oven.wallOffsetK;
   const approach = approachOf(stage, airEndC, wallEndC, memory);
   const vapourResistance = 1 / airFilmToVapour(film);
   const airAt = (s: number): number => airEndC - approach.airK * Math.exp(-s / approach.airDelayS);

@@ -134,16 +134,35 @@ export class CookRun {
 
   /** Temperature of a point now [°C]. */
   temperatureOf(point: Point): number {
-    if (point.atMm !== 'coldest') {
-      return this.#between(stationsAround(this.body, point.atMm), point.offAxis ?? 0);
-    }
+    return this.#between(this.#locate(point), point.offAxis ?? 0);
+  }
+
+  /** Mean temperature of the cross-section at a point now [°C]. */
+  meanOf(point: Point): number {
+    const { mesh } = this.body.body;
+    const at = this.#locate(point);
+    const mean = (station: number): number => {
+      const base = station * (mesh.shells + 1);
+      return mesh.share.reduce((sum, part, j) => sum + part * this.state.tempC[base + j], 0);
+    };
+    return mean(at.station) + at.part * (mean(at.next) - mean(at.station));
+  }
+
+  /** The same point, where "coldest" is replaced by the place that is coldest now. */
+  fixed(point: Point): Point {
+    if (point.atMm !== 'coldest') return point;
+    return { ...point, atMm: 1000 * this.body.atM[this.#locate(point).station] };
+  }
+
+  #locate(point: Point): Between {
+    if (point.atMm !== 'coldest') return stationsAround(this.body, point.atMm);
     const nodes = this.body.body.mesh.shells + 1;
     const { tempC } = this.state;
     let station = 0;
     for (let i = 1; i < this.body.body.stations; i++) {
       if (tempC[i * nodes] < tempC[station * nodes]) station = i;
     }
-    return this.#between({ station, next: station, part: 0 }, point.offAxis ?? 0);
+    return { station, next: station, part: 0 };
   }
 
   #between(at: Between, offAxis: number): number {

@@ -131,12 +131,15 @@ function checkUntil(until: Until): Until {
   check('reachesC', until.reachesC);
   const off = until.at.offAxis ?? 0;
   if (!(off >= 0 && off <= 1)) {
-    throw new RoastError(`the thermometer is ${off} of the radius off the axis; 0 to 1 is possible`, {
-      code: 'out-of-range',
-      path: ['until', 'at', 'offAxis'],
-      found: off,
-      accepted: '0 to 1',
-    });
+    throw new RoastError(
+      `the thermometer is ${off} of the radius off the axis; 0 to 1 is possible`,
+      {
+        code: 'out-of-range',
+        path: ['until', 'at', 'offAxis'],
+        found: off,
+        accepted: '0 to 1',
+      },
+    );
   }
   return until;
 }

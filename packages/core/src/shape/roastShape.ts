@@ -224,22 +224,15 @@ export function roastShape(request: ShapeRequest): RoastShape {
   const measures = diametersOf(request, aspect);
   const lastAt = measures.at(-1)?.atMm;
   if (lengthMm !== undefined && lastAt !== undefined && lastAt > lengthMm) {
-    throw new RoastError(
-      `a size is given ${lastAt} mm along a roast that is ${lengthMm} mm long`,
-      {
-        code: 'contradiction',
-        path: ['lengthMm'],
-        found: lengthMm,
-        accepted: `a length of at least ${lastAt} mm`,
-      },
-    );
+    throw new RoastError(`a size is given ${lastAt} mm along a roast that is ${lengthMm} mm long`, {
+      code: 'contradiction',
+      path: ['lengthMm'],
+      found: lengthMm,
+      accepted: `a length of at least ${lastAt} mm`,
+    });
   }
   const wantedM3 = massKg === undefined ? undefined : massKg / densityKgPerM3;
-  const finish = (
-    profile: Profile,
-    tapeMassKg?: number,
-    usualLengthMm?: number,
-  ): RoastShape => {
+  const finish = (profile: Profile, tapeMassKg?: number, usualLengthMm?: number): RoastShape => {
     const thickMm = 1000 * greatestDiameter(profile);
     checkRange(thickMm, DIAMETER_MM, 'diameters', 'the thickest diameter', 'mm');
     checkRange(1000 * lengthOf(profile), LENGTH_MM, 'lengthMm', 'the length', 'mm');

@@ -6,3 +6,12 @@ export {
 } from './constants.js';
 export { inches, KG_PER_POUND, MM_PER_INCH, ounces, pounds } from './massLength.js';
 export { celsius, fahrenheit, fahrenheitRise, kelvin } from './temperature.js';
+export {
+  durationText,
+  lengthText,
+  massText,
+  riseText,
+  temperatureText,
+  thicknessText,
+  type UnitSystem,
+} from './text.js';

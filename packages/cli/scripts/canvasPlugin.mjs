@@ -1,0 +1,20 @@
+/**
+ * Points the chart library at `@napi-rs/canvas`. In the workspace an override does this; overrides do not travel with the
+ * published package, where no package named `canvas` exists. The library fetches it through a small helper that clears the
+ * module cache first, which a native module has no use for, so the helper is replaced as a whole.
+ *
+ * @type {import('esbuild').Plugin}
+ */
+export const canvasPlugin = {
+  name: 'canvas',
+  setup(build) {
+    build.onLoad({ filter: /chartjs-node-canvas[\\/]dist[\\/]freshRequire\.js$/ }, () => ({
+      contents: `
+        exports.freshRequire = (id) => {
+          if (id !== 'canvas') throw new Error('chart plugins must be passed as objects, not as names: ' + id);
+          return require('@napi-rs/canvas');
+        };`,
+      loader: 'js',
+    }));
+  },
+};

@@ -1,0 +1,47 @@
+import { readdir, readFile } from 'node:fs/promises';
+import path from 'node:path';
+
+const LICENCE_NAME = /^(licen[cs]e|notice|copying)/i;
+
+/**
+ * Licence texts of everything that was bundled, one section for each package, in order of name.
+ *
+ * @param {readonly string[]} bundledFiles - absolute paths of all source files in the bundle
+ * @param {readonly { name: string, file: string }[]} extra - licence files of things shipped beside the bundle
+ * @returns {Promise<string>}
+ * @throws when a bundled package carries no licence text: it must not be shipped then
+ */
+export async function thirdPartyLicences(bundledFiles, extra) {
+  const packageDirs = new Set(
+    bundledFiles.filter((file) => file.includes('node_modules')).map(packageDirOf),
+  );
+  const sections = await Promise.all([...packageDirs].map(packageSection));
+  for (const { name, file } of extra) sections.push({ name, text: await readFile(file, 'utf8') });
+  sections.sort((a, b) => (a.name < b.name ? -1 : 1));
+  const rule = '-'.repeat(80);
+  return [
+    'The roastsim command contains the following software and fonts, each under its own licence.\n',
+    ...sections.map(({ name, text }) => `${rule}\n${name}\n${rule}\n\n${text.trim()}\n`),
+  ].join('\n');
+}
+
+/** @param {string} file - `.../node_modules/name/lib/x.js` or `.../node_modules/@scope/name/lib/x.js` */
+function packageDirOf(file) {
+  const match = /^.*[\\/]node_modules[\\/](?:@[^\\/]+[\\/])?[^\\/]+/.exec(file);
+  if (match === null) throw new Error(`${file} is in no package`);
+  return match[0];
+}
+
+/** @param {string} dir */
+async function packageSection(dir) {
+  const { name, version, license } = JSON.parse(
+    await readFile(path.join(dir, 'package.json'), 'utf8'),
+  );
+  const files = (await readdir(dir)).filter((file) => LICENCE_NAME.test(file)).sort();
+  if (files.length === 0) throw new Error(`${name} ${version} carries no licence text`);
+  const texts = await Promise.all(files.map((file) => readFile(path.join(dir, file), 'utf8')));
+  return {
+    name: `${name} ${version} (${license})`,
+    text: texts.map((text) => text.trim()).join('\n\n'),
+  };
+}

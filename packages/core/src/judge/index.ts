@@ -1,0 +1,26 @@
+export { decimalReductionMinutes, LETHALITY, leastLogReduction } from './lethality.js';
+export { judgeSafety, SAFETY_LIMITS, type Safety, type SafetyContext } from './safety.js';
+export {
+  type Band,
+  bandIndex,
+  bandNamed,
+  bandOf,
+  doneThroughC,
+  SCALES,
+  type Scale,
+  type ScaleName,
+  upperEdge,
+} from './scales.js';
+export {
+  type CookingLoss,
+  type Cut,
+  cookingLoss,
+  cutsOf,
+  hottestProfile,
+  judgeSlices,
+  PORTION_KG,
+  type Slice,
+  sliceRoast,
+} from './slices.js';
+export { type Warning, type WarningCode, warningsOf } from './warnings.js';
+export { CUT_NAMES, cautions, sayWarning } from './wording.js';

@@ -1,0 +1,156 @@
+import { coldestAxis, type History } from '../cook/index.js';
+import { LETHALITY, leastLogReduction } from './lethality.js';
+
+/** Published limits the plan is held against; sources in docs/model.md and data/published/safety-guidance.json. */
+export const SAFETY_LIMITS = {
+  /** Whole cuts: this at the coldest spot before the heat ends, then the rest (USDA FSIS: 145 °F and 3 minutes). */
+  wholeCutC: 62.8,
+  wholeCutRestMinutes: 3,
+  /** Taken from anything predicted after the pull: carryover is the model's weakest number (docs/model.md). */
+  marginAfterPullK: 3,
+  /** Perishable food out of the refrigerator (USDA FSIS: 2 h, 1 h above 32.2 °C / 90 °F). */
+  roomMinutes: 120,
+  hotRoomMinutes: 60,
+  hotRoomC: 32.2,
+  /** Coldest spot from 10 to 54.4 °C (FSIS 2021 cooking guideline, 50 to 130 °F in 6 h; from memory). */
+  heatingFromC: 10,
+  heatingToC: 54.4,
+  heatingMinutes: 360,
+} as const;
+
+/** What the history means for safety. */
+export interface Safety {
+  /** Log reduction of Salmonella on the coldest axis, capped at what may be claimed. */
+  readonly logReduction: number;
+  /** The cap was reached: "more than". */
+  readonly logReductionCapped: boolean;
+  /** The coldest axis met the whole-cut guidance with the margin on everything predicted after the pull. */
+  readonly meetsWholeCutGuidance: boolean;
+  /** Minutes at room temperature: before the heat, and after the peak. */
+  readonly roomMinutes: number;
+  readonly roomBeforeMinutes: number;
+  readonly roomAfterMinutes: number;
+  readonly roomLimitMinutes: number;
+  /** Minutes the coldest axis took from 10 to 54.4 °C, or until the end when it never got there. */
+  readonly heatingMinutes: number;
+  readonly heatingReached: boolean;
+  readonly heatingLimitMinutes: number;
+  /** Coldest axis at the pull, and the peak at that station [°C]. */
+  readonly coldestC: number;
+  readonly coldestPeakC: number;
+  /** Coldest axis of the doubled part of a folded tail at the pull [°C]: outside surface lies in there. */
+  readonly foldColdestC?: number;
+  readonly intact: boolean;
+  readonly atRisk: boolean;
+}
+
+/** What the judge must know beside the history. */
+export interface SafetyContext {
+  /** Row of the pull and of the aimed-at slice's peak. */
+  readonly pullRow: number;
+  readonly peakRow: number;
+  readonly atRisk: boolean;
+  readonly limits?: Readonly<Record<keyof typeof SAFETY_LIMITS, number>>;
+}
+
+/** Judges a cook's safety. Everything is taken on the axis, without any probe offset. */
+export function judgeSafety(history: History, context: SafetyContext): Safety {
+  const limits = context.limits ?? SAFETY_LIMITS;
+  const { pullRow, peakRow, atRisk } = context;
+  const { body, roast, seconds } = history;
+  const { stations } = body.body;
+  const pullS = seconds[pullRow];
+  const { station, axisC: coldestC } = coldestAxis(history, pullRow);
+  let coldestPeakC = coldestC;
+  for (let row = pullRow; row < history.rows; row++) {
+    coldestPeakC = Math.max(coldestPeakC, history.axisC[row * stations + station]);
+  }
+  const logs = leastLogReduction(history, pullS, limits.marginAfterPullK);
+
+  const room = roomTime(history, peakRow);
+  const hottestRoomC = Math.max(
+    ...history.stages.map(({ stage }) =>
+      stage.kind === 'temper' || stage.kind === 'rest' ? stage.roomC : Number.NEGATIVE_INFINITY,
+    ),
+  );
+  const heating = heatingTime(history, limits.heatingFromC, limits.heatingToC);
+  const fold = foldColdest(history, pullRow);
+  return {
+    logReduction: Math.min(logs, LETHALITY.claimedUpTo),
+    logReductionCapped: logs > LETHALITY.claimedUpTo,
+    meetsWholeCutGuidance: meetsGuidance(history, pullRow, limits),
+    roomMinutes: room.before + room.after,
+    roomBeforeMinutes: room.before,
+    roomAfterMinutes: room.after,
+    roomLimitMinutes: hottestRoomC > limits.hotRoomC ? limits.hotRoomMinutes : limits.roomMinutes,
+    heatingMinutes: heating.minutes,
+    heatingReached: heating.reached,
+    heatingLimitMinutes: limits.heatingMinutes,
+    coldestC,
+    coldestPeakC,
+    ...(fold === undefined ? {} : { foldColdestC: fold }),
+    intact: roast.intact,
+    atRisk,
+  };
+}
+
+/** Heat ends with the last stage that adds any; what happens after the pull counts with the margin. */
+function meetsGuidance(
+  history: History,
+  pullRow: number,
+  limits: Readonly<Record<keyof typeof SAFETY_LIMITS, number>>,
+): boolean {
+  const { stages } = history;
+  const lastHeat = stages.findLastIndex(
+    ({ stage }) => stage.kind !== 'rest' && stage.kind !== 'temper',
+  );
+  if (lastHeat < 0) return false;
+  const restS = stages
+    .slice(lastHeat + 1)
+    .reduce((sum, { startS, endS }) => sum + (endS - startS), 0);
+  if (restS < 60 * limits.wholeCutRestMinutes) return false;
+  const atPullC = coldestAxis(history, pullRow).axisC;
+  const endRow = stages[lastHeat].lastRow;
+  const predictedC =
+    endRow > pullRow ? coldestAxis(history, endRow).axisC - limits.marginAfterPullK : atPullC;
+  return Math.max(atPullC, predictedC) >= limits.wholeCutC;
+}
+
+function roomTime(history: History, peakRow: number): { before: number; after: number } {
+  const peakS = history.seconds[peakRow];
+  let before = 0;
+  let after = 0;
+  for (const { stage, startS, endS } of history.stages) {
+    if (stage.kind === 'temper') before += endS - startS;
+    if (stage.kind === 'rest') after += Math.max(0, endS - Math.max(startS, peakS));
+  }
+  return { before: before / 60, after: after / 60 };
+}
+
+function heatingTime(
+  history: History,
+  fromC: number,
+  toC: number,
+): { minutes: number; reached: boolean } {
+  const { seconds, rows } = history;
+  let fromS: number | undefined;
+  for (let row = 0; row < rows; row++) {
+    const { axisC } = coldestAxis(history, row);
+    if (fromS === undefined && axisC >= fromC) fromS = seconds[row];
+    if (axisC >= toC) return { minutes: (seconds[row] - (fromS ?? 0)) / 60, reached: true };
+  }
+  return { minutes: fromS === undefined ? 0 : (seconds[rows - 1] - fromS) / 60, reached: false };
+}
+
+function foldColdest(history: History, row: number): number | undefined {
+  const { doubledFromM } = history.roast;
+  if (doubledFromM === undefined) return undefined;
+  const { atM, body } = history.body;
+  let coldest = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < body.stations; i++) {
+    if (atM[i] >= doubledFromM) {
+      coldest = Math.min(coldest, history.axisC[row * body.stations + i]);
+    }
+  }
+  return coldest;
+}

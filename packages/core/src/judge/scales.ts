@@ -1,0 +1,102 @@
+import { RoastError } from '../errors.js';
+
+/** A named interval of doneness: centre temperatures from `fromC` up to the next band's `fromC`. */
+export interface Band {
+  readonly name: string;
+  /** Lower edge [°C]; the first band of a scale starts at -Infinity. */
+  readonly fromC: number;
+  /** Centre temperature aimed at for this band [°C], at its peak. */
+  readonly targetC: number;
+}
+
+/** A doneness scale: bands from the rarest up, and where its figures come from. */
+export interface Scale {
+  readonly name: string;
+  readonly source: string;
+  readonly bands: readonly Band[];
+  /** Name of the band from which meat is done through; what lies beyond it in a slice counts as rim. */
+  readonly doneThrough: string;
+}
+
+const NO_EDGE = Number.NEGATIVE_INFINITY;
+
+/**
+ * Scales to choose from. They are conventions: the culinary and the scientific family differ by 8 to 10 K for the same word, so
+ * a plan always says which one it uses.
+ */
+export const SCALES = {
+  /** Edges close the gaps between published ranges at their midpoints; targets are the middles of the ranges in °F, rounded. */
+  kitchen: {
+    name: 'kitchen',
+    source:
+      'ranges of culinary textbooks and charts: rare 49-52 °C (120-125 °F), medium-rare 54-57 (130-135), medium 60-63 ' +
+      '(140-145), medium-well 66-68 (150-155), well-done 71 (160) and up; gaps closed at their midpoints; target of ' +
+      'very-rare: judgement',
+    doneThrough: 'well-done',
+    bands: [
+      { name: 'very-rare', fromC: NO_EDGE, targetC: 47 },
+      { name: 'rare', fromC: 49, targetC: 50 },
+      { name: 'medium-rare', fromC: 53, targetC: 56 },
+      { name: 'medium', fromC: 58.5, targetC: 61 },
+      { name: 'medium-well', fromC: 64.5, targetC: 67 },
+      { name: 'well-done', fromC: 69.5, targetC: 71 },
+    ],
+  },
+  /** End points become bands by closing half-way to their neighbours. */
+  amsa: {
+    name: 'amsa',
+    source:
+      'American Meat Science Association (2016) Research Guidelines for Cookery, Sensory Evaluation, and Instrumental ' +
+      'Tenderness Measurements of Meat: end points 54, 60, 63, 71, 77, 82 °C; medium-well 74 °C after Prill et al. 2019, ' +
+      'Meat and Muscle Biology 3(1); edges half-way between',
+    doneThrough: 'well-done',
+    bands: [
+      { name: 'very-rare', fromC: NO_EDGE, targetC: 54 },
+      { name: 'rare', fromC: 57, targetC: 60 },
+      { name: 'medium-rare', fromC: 61.5, targetC: 63 },
+      { name: 'medium', fromC: 67, targetC: 71 },
+      { name: 'medium-well', fromC: 72.5, targetC: 74 },
+      { name: 'well-done', fromC: 75.5, targetC: 77 },
+      { name: 'very-well-done', fromC: 79.5, targetC: 82 },
+    ],
+  },
+} as const satisfies Record<string, Scale>;
+
+/** Name of a scale that comes with the library. */
+export type ScaleName = keyof typeof SCALES;
+
+/** Index of the band a centre temperature [°C] falls in. */
+export function bandIndex(scale: Scale, centreC: number): number {
+  let index = 0;
+  while (index + 1 < scale.bands.length && centreC >= scale.bands[index + 1].fromC) index++;
+  return index;
+}
+
+/** Band a centre temperature [°C] falls in. */
+export const bandOf = (scale: Scale, centreC: number): Band =>
+  scale.bands[bandIndex(scale, centreC)];
+
+/** Upper edge of a band [°C]; Infinity for the last. */
+export const upperEdge = (scale: Scale, index: number): number =>
+  index + 1 < scale.bands.length ? scale.bands[index + 1].fromC : Number.POSITIVE_INFINITY;
+
+/** Temperature from which meat is done through on a scale [°C]. */
+export const doneThroughC = (scale: Scale): number => bandNamed(scale, scale.doneThrough).fromC;
+
+/**
+ * Band of a name; case, spaces and hyphens do not matter.
+ *
+ * @throws RoastError `unknown-name`
+ */
+export function bandNamed(scale: Scale, name: string): Band {
+  const plain = (text: string): string => text.toLowerCase().replace(/[\s_-]/g, '');
+  const band = scale.bands.find((candidate) => plain(candidate.name) === plain(name));
+  if (band !== undefined) return band;
+  const accepted = scale.bands.map((b) => b.name).join(', ');
+  throw new RoastError(`there is no doneness "${name}" on the ${scale.name} scale`, {
+    code: 'unknown-name',
+    path: ['doneness'],
+    found: name,
+    accepted,
+  });
+}

@@ -1,0 +1,138 @@
+import {
+  durationText,
+  lengthText,
+  massText,
+  temperatureText,
+  thicknessText,
+  type UnitSystem,
+} from '../units/index.js';
+import type { Warning } from './warnings.js';
+
+/** All words about warnings and safety stand in this file. */
+
+/** A warning in one or two sentences. */
+export function sayWarning(warning: Warning, units: UnitSystem): string {
+  const temp = (c: number): string => temperatureText(c, units);
+  switch (warning.code) {
+    case 'below-guidance':
+      return (
+        `Below whole-cut guidance: the coldest spot is ${temp(warning.coldestC)} at the pull and is expected to peak at ` +
+        `${temp(warning.peakC)}. Guidance is ${temp(62.8)} (145 °F) before the heat ends, then 3 minutes of rest. ` +
+        'Serve it so only if the meat is intact and nobody at the table is very young, old, pregnant or unwell.'
+      );
+    case 'fold-below-guidance':
+      return (
+        `The folded tail has outside surface in its middle, which is expected at ${temp(warning.foldC)} at the pull. Treat it ` +
+        `as non-intact meat: bring the middle of the fold to ${temp(62.8)} before it leaves the heat, or roast the tail ` +
+        'unfolded.'
+      );
+    case 'strict-rules':
+      return (
+        `${warning.intact ? '' : 'Meat that is not intact carries bacteria inside. '}` +
+        `${warning.atRisk ? 'People at risk are eating. ' : ''}` +
+        `The coldest spot must reach ${temp(62.8)} before the heat ends and rest 3 minutes; where your food code asks for ` +
+        `more (often ${temp(70)} for 2 minutes, or ${temp(71.1)}), that goes first.`
+      );
+    case 'room-time':
+      return (
+        `${durationText(warning.minutes)} at room temperature is more than the ${durationText(warning.limitMinutes)} ` +
+        'perishable food may have: shorten the wait before the oven or the rest.'
+      );
+    case 'heating-time':
+      return warning.reached
+        ? `The coldest spot needs ${durationText(warning.minutes)} from ${temp(10)} to ${temp(54.4)}; the limit is ` +
+            `${durationText(warning.limitMinutes)}. Use more heat or a smaller piece.`
+        : `The coldest spot stays between ${temp(10)} and ${temp(54.4)} for ${durationText(warning.minutes)}; the limit ` +
+            `is ${durationText(warning.limitMinutes)}. Use more heat or a smaller piece.`;
+    case 'cool-oven':
+      return (
+        `An oven at ${temp(warning.ovenC)} is outside the model's range (from ${temp(100)}); times are less sure, and ovens ` +
+        'are least exact down there. Go by the thermometer.'
+      );
+    case 'hot-oven':
+      return (
+        `An oven at ${temp(warning.ovenC)} is outside the model's range (to ${temp(260)}); fat smokes, the rim overcooks, ` +
+        'and the roast climbs far after the pull. Consider a hot sear and a cooler oven.'
+      );
+    case 'cool-bath':
+      return (
+        `A bath at ${temp(warning.bathC)} never kills what it should: below ${temp(54.4)} no safe time is published. ` +
+        `Use ${temp(54.4)} or more.`
+      );
+    case 'early-pull':
+      return (
+        `A pull at ${temp(warning.pullC)} is outside the model's range (${temp(35)} to ${temp(70)}): so much of the cooking ` +
+        'is left to the rest that the end is a guess. Use a cooler oven.'
+      );
+    case 'late-pull':
+      return (
+        `A pull at ${temp(warning.pullC)} is outside the model's range (${temp(35)} to ${temp(70)}); past that tenderloin ` +
+        'only dries. Braise another cut instead.'
+      );
+    case 'thin-piece':
+      return (
+        `At ${thicknessText(warning.diameterMm, units)} this piece is too thin to roast by these rules (from ` +
+        `${thicknessText(44, units)}): cut steaks and use a pan.`
+      );
+    case 'thick-piece':
+      return (
+        `At ${thicknessText(warning.diameterMm, units)} this piece is thicker than the model was made for (to ` +
+        `${thicknessText(100, units)}): expect the climb after the pull to be larger than said, and check early.`
+      );
+    case 'not-tenderloin':
+      return 'Not a tenderloin: the model was made for one. Take all times as within 15 % at best, and go by the thermometer.';
+    case 'unusual-weight':
+      return (
+        `${massText(warning.massKg, units)} is unusual for ${CUT_NAMES[warning.cut] ?? warning.cut} (usually ` +
+        `${massText(warning.lowKg, units)} to ${massText(warning.highKg, units)}): check the weight and the cut, or give ` +
+        'its girth.'
+      );
+    case 'tape-disagrees':
+      return (
+        `The scale says ${massText(warning.massKg, units)}, the tape says ${massText(warning.tapeKg, units)}: diameters were ` +
+        'scaled to the weight. Measure again; thickness decides the time.'
+      );
+    case 'length-disagrees':
+      return (
+        `${lengthText(warning.lengthMm, units)} long is unusual for this weight and cut (about ` +
+        `${lengthText(warning.usualMm, units)}): the thickness follows from your length. Measure the girth to be sure.`
+      );
+    case 'still-rising':
+      return (
+        `After ${durationText(warning.restMinutes)} of rest the middle is still climbing, at ${temp(warning.peakC)}: carved ` +
+        'then, it stays there; left longer, it climbs further.'
+      );
+    case 'warm-start':
+      return (
+        `The meat starts at ${temp(warning.startC)}; a refrigerator keeps it at ${temp(4.4)} or below. Time above that counts ` +
+        'as time out of the refrigerator.'
+      );
+  }
+}
+
+/** Cuts as a counter calls them, with their article. */
+export const CUT_NAMES: Readonly<Record<string, string>> = {
+  whole: 'a whole tenderloin',
+  centre: 'a centre cut',
+  butt: 'a butt end',
+  tail: 'a tail end',
+  other: 'a roast',
+};
+
+/**
+ * The usual cautions, for every plan and card. Sources: USDA FSIS and US FDA Food Code as kept in
+ * data/published/safety-guidance.json; hot pans and knives: common practice, no source.
+ */
+export function cautions(units: UnitSystem): string[] {
+  const temp = (c: number): string => temperatureText(c, units);
+  return [
+    `Trust a thermometer, not the clock: tip in the middle of the thickest part, checked in ice water (${temp(0)}).`,
+    `Whole intact beef: ${temp(62.8)} at the coldest spot, then 3 minutes of rest, is the guidance; rarer is your own choice. ` +
+      'Not for meat that was tenderised, injected or rolled, nor for the very young, old, pregnant or unwell.',
+    'No more than 2 hours in all at room temperature, 1 hour in a hot kitchen.',
+    'Wash hands, boards, knives and the probe after raw meat.',
+    'Pan, oven rack and handles stay hot after the roast is out; carve away from your fingers.',
+    `Leftovers: refrigerate within 2 hours, eat within 3 to 4 days, reheat to ${temp(73.9)}.`,
+    'Local food codes and licensed practice go first.',
+  ];
+}

@@ -1,0 +1,244 @@
+import {
+  type Bath,
+  type CookOptions,
+  CookRun,
+  coldestAxis,
+  type History,
+  type OvenRoast,
+  type Point,
+  type Roast,
+  type Stage,
+  seriesAt,
+  stationsAround,
+} from '../cook/index.js';
+import { RoastError } from '../errors.js';
+import { valueAtRadius } from '../heat/index.js';
+import {
+  type CookingLoss,
+  cookingLoss,
+  cutsOf,
+  judgeSafety,
+  judgeSlices,
+  PORTION_KG,
+  SAFETY_LIMITS,
+  type Safety,
+  type Slice,
+  type Warning,
+  warningsOf,
+} from '../judge/index.js';
+import { type Aim, type AimRequest, settleAim } from './aim.js';
+import { searchPull } from './pullSearch.js';
+import { type PutBack, putBack } from './putBack.js';
+
+/** When to take the roast out, instead of searching for it. */
+export type PullRequest = { readonly centreC: number } | { readonly minutes: number };
+
+/** What to plan. */
+export interface PlanRequest {
+  /** Stages before the last oven or bath stage, from the refrigerator on. */
+  readonly before: readonly Stage[];
+  /** The last oven or bath stage; its `until` is replaced by the pull. */
+  readonly heat: OvenRoast | Bath;
+  /** Stages after the pull: rest, or a sear and a rest. */
+  readonly after: readonly Stage[];
+  readonly aim?: AimRequest;
+  /** Simulates this pull instead of searching for the one that meets the aim. */
+  readonly pull?: PullRequest;
+  /** Someone young, old, pregnant or immunocompromised eats. */
+  readonly atRisk?: boolean;
+  /** Raw weight of a slice [kg]; default 0.227. */
+  readonly portionKg?: number;
+}
+
+/** The moment of pulling. */
+export interface Pull {
+  /** Minutes since the refrigerator. */
+  readonly atMinutes: number;
+  /** Minutes since the first oven or bath stage began: what a timer is set to. */
+  readonly minutes: number;
+  readonly row: number;
+  /** Axis of the aimed-at slice, the coldest axis, and a thermometer a quarter radius off the aimed-at axis [°C]. */
+  readonly centreC: number;
+  readonly coldestC: number;
+  readonly readingAtQuarterRadiusC: number;
+}
+
+/** The top of the carryover on the aimed-at slice's axis. */
+export interface Peak {
+  readonly atMinutes: number;
+  readonly row: number;
+  readonly centreC: number;
+  readonly riseC: number;
+}
+
+/** What the thermometer should show on the way. */
+export interface Checkpoint {
+  readonly atMinutes: number;
+  readonly centreC: number;
+}
+
+/** A complete plan. */
+export interface Plan {
+  readonly roast: Roast;
+  readonly history: History;
+  readonly aim: Aim;
+  readonly pull: Pull;
+  readonly peak: Peak;
+  /** First look at the thermometer, in good time before the pull. */
+  readonly firstLook: Checkpoint;
+  /** 5 and 10 minutes into what follows the pull, as far as it lasts. */
+  readonly afterPull: readonly Checkpoint[];
+  /** What to do when the thermometer is behind; only for ovens. */
+  readonly putBack?: PutBack;
+  readonly slices: readonly Slice[];
+  readonly loss: CookingLoss;
+  readonly safety: Safety;
+  readonly warnings: readonly Warning[];
+}
+
+const FIRST_LOOK_SHARE = 0.75; // of the oven time: common practice, no source
+const PULL_C = [20, 90] as const;
+
+/** Temperature of a fixed point in a row [°C], by its axis. */
+function axisSeries(history: History, atMm: number): (row: number) => number {
+  const between = stationsAround(history.body, atMm);
+  const { stations } = history.body.body;
+  return (row) => seriesAt(history.axisC, stations, row, between);
+}
+
+function checkPull(pull: PullRequest): void {
+  if (!('centreC' in pull)) return;
+  const found = pull.centreC;
+  if (found >= PULL_C[0] && found <= PULL_C[1]) return;
+  throw new RoastError(`the pull is at ${found} °C; it can be ${PULL_C[0]} to ${PULL_C[1]} °C`, {
+    code: Number.isFinite(found) ? 'out-of-range' : 'not-a-number',
+    path: ['pull'],
+    found,
+    accepted: `${PULL_C[0]} to ${PULL_C[1]} °C`,
+  });
+}
+
+/**
+ * Plans one cook: finds the pull so that the aimed-at slice peaks on target (to 0.1 °C) during what follows, or simulates the pull
+ * that was given, and judges the result.
+ *
+ * @throws RoastError `unreachable`, `unsafe`, `out-of-range`, `unknown-name`
+ * @example
+ * const plan = planCook(tenderloin({ massKg: 2.2 }), {
+ *   before: [temper({ minutes: 30 })],
+ *   heat: roastIn({ ovenC: 230, until: { minutes: 0 } }),
+ *   after: [rest({ minutes: 20 })],
+ * })
+ */
+export function planCook(roast: Roast, request: PlanRequest, options: CookOptions = {}): Plan {
+  const atRisk = request.atRisk ?? false;
+  const cuts = cutsOf(roast, request.portionKg ?? PORTION_KG);
+  const aim = settleAim(roast, cuts, request.aim ?? {}, atRisk);
+  const { before, heat, after, pull } = request;
+  if (pull !== undefined) checkPull(pull);
+  const run = new CookRun(roast, options);
+  for (const stage of before) run.run(stage);
+  let peakKPerMinute = 0;
+  if (pull === undefined) {
+    peakKPerMinute = searchPull(run, {
+      heat,
+      after,
+      point: aim.point,
+      targetC: aim.targetC,
+      ...(aim.at === 'coldest' ? { atLeastAtPullC: SAFETY_LIMITS.wholeCutC } : {}),
+    }).peakKPerMinute;
+  } else {
+    run.run({
+      ...heat,
+      until:
+        'minutes' in pull ? { minutes: pull.minutes } : { reachesC: pull.centreC, at: aim.point },
+    });
+    for (const stage of after) run.run(stage);
+  }
+  const history = run.history();
+  const plan = judge(history, before.length, cuts, aim, atRisk);
+  if (heat.kind !== 'roast' || after.length === 0 || plan.afterPull.length < 2) return plan;
+  return { ...plan, putBack: putBack(roast, request, plan, peakKPerMinute, options) };
+}
+
+function judge(
+  history: History,
+  heatIndex: number,
+  cuts: ReturnType<typeof cutsOf>,
+  aim: Aim,
+  atRisk: boolean,
+): Plan {
+  const { roast, seconds, stages } = history;
+  const heatRecord = stages[heatIndex];
+  const pullRow = heatRecord.lastRow;
+  const atMm = placeOf(history, aim.point, pullRow);
+  const axis = axisSeries(history, atMm);
+  const peakRow = highestRow(history, axis, pullRow);
+  const firstHeat = stages.find(({ stage }) => stage.kind === 'roast' || stage.kind === 'bath');
+  const heatStartS = firstHeat?.startS ?? heatRecord.startS;
+  const pullS = seconds[pullRow];
+  const pull: Pull = {
+    atMinutes: pullS / 60,
+    minutes: (pullS - heatStartS) / 60,
+    row: pullRow,
+    centreC: axis(pullRow),
+    coldestC: coldestAxis(history, pullRow).axisC,
+    readingAtQuarterRadiusC: fieldAt(history, heatRecord.endFieldC, atMm, 0.25),
+  };
+  const peak: Peak = {
+    atMinutes: seconds[peakRow] / 60,
+    row: peakRow,
+    centreC: axis(peakRow),
+    riseC: axis(peakRow) - pull.centreC,
+  };
+  const at = (s: number): Checkpoint => ({
+    atMinutes: s / 60,
+    centreC: interpolate(history, axis, s),
+  });
+  const safety = judgeSafety(history, { pullRow, peakRow, atRisk });
+  return {
+    roast,
+    history,
+    aim,
+    pull,
+    peak,
+    firstLook: at(heatRecord.startS + FIRST_LOOK_SHARE * (pullS - heatRecord.startS)),
+    afterPull: [300, 600]
+      .filter((s) => pullS + s <= seconds[history.rows - 1])
+      .map((s) => at(pullS + s)),
+    slices: judgeSlices(history, cuts, aim.scale),
+    loss: cookingLoss(history),
+    safety,
+    warnings: warningsOf(history, safety, pull.centreC, peak),
+  };
+}
+
+/** Place of a point along the length [mm]; "coldest" as it is in `row`. */
+const placeOf = (history: History, point: Point, row: number): number =>
+  point.atMm === 'coldest'
+    ? 1000 * history.body.atM[coldestAxis(history, row).station]
+    : point.atMm;
+
+function highestRow(history: History, axis: (row: number) => number, fromRow: number): number {
+  let best = fromRow;
+  for (let row = fromRow; row < history.rows; row++) if (axis(row) > axis(best)) best = row;
+  return best;
+}
+
+/** Temperature of a stored field at a place and a fraction of the radius [°C]. */
+function fieldAt(history: History, fieldC: Float64Array, atMm: number, fraction: number): number {
+  const { mesh } = history.body.body;
+  const { station, next, part } = stationsAround(history.body, atMm);
+  const value = (index: number): number =>
+    valueAtRadius(mesh, fieldC, fraction, index * (mesh.shells + 1));
+  return value(station) + part * (value(next) - value(station));
+}
+
+function interpolate(history: History, axis: (row: number) => number, s: number): number {
+  const { seconds, rows } = history;
+  let row = 1;
+  while (row < rows - 1 && seconds[row] < s) row++;
+  const span = seconds[row] - seconds[row - 1];
+  const part = span > 0 ? (s - seconds[row - 1]) / span : 1;
+  return axis(row - 1) + part * (axis(row) - axis(row - 1));
+}

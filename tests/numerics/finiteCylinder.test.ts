@@ -1,0 +1,81 @@
+import {
+  bodyOf,
+  constantSolid,
+  lineRadius,
+  type Roast,
+  roundRoast,
+  Stepper,
+  uniformState,
+} from '@roastsim/core';
+import { describe, expect, test } from 'vitest';
+import { finiteCylinderTheta } from '../support/series.js';
+import { allRound, COOK_STEPS, convection, DIFFUSIVITY, march, SOLID } from '../support/solidLine.js';
+
+// Closed form. Law: with axial exchange and both ends exposed, the axis follows the product of the infinite cylinder
+// and the slab. Nearer than 5 mm to an end a station is too long to be compared with a point.
+const START_C = 4;
+const AIR_C = 204;
+const LENGTH_M = 0.25;
+const RADIUS_M = 0.038;
+const FROM_END_M = 0.005;
+const MINUTES = [5, 10, 20, 30, 45, 60];
+
+const cylinder: Roast = {
+  ...roundRoast({ lengthMm: 1000 * LENGTH_M, diameters: [{ sizeMm: 2000 * RADIUS_M }] }),
+  aspect: 1,
+  meat: constantSolid(SOLID.conductivity, SOLID.density, SOLID.heatCapacity),
+  startC: START_C,
+};
+
+/** Largest gap on the axis [K] over all times and stations 5 mm and more from the ends, and where it is. */
+function worstGap(biot: number, stations: number): { gapK: number; where: string } {
+  const { body, atM } = bodyOf(cylinder, { stations });
+  const stepper = new Stepper(body, cylinder.meat);
+  let worst = { gapK: 0, where: '' };
+  for (const minutes of MINUTES) {
+    const state = uniformState(body, cylinder.meat, START_C);
+    const around = allRound(convection(AIR_C, (biot * SOLID.conductivity) / RADIUS_M));
+    march(stepper, state, around, 60 * minutes, COOK_STEPS);
+    for (const [station, at] of atM.entries()) {
+      if (Math.min(at, LENGTH_M - at) < FROM_END_M) continue;
+      const exact = finiteCylinderTheta({
+        biot,
+        fourier: (DIFFUSIVITY * 60 * minutes) / RADIUS_M ** 2,
+        halfLengthRatio: LENGTH_M / 2 / RADIUS_M,
+        radiusFraction: 0,
+        lengthFraction: Math.abs(at - LENGTH_M / 2) / (LENGTH_M / 2),
+      });
+      const axisC = state.tempC[station * (body.mesh.shells + 1)];
+      const gapK = Math.abs(axisC - AIR_C - (START_C - AIR_C) * exact);
+      if (gapK > worst.gapK) {
+        worst = { gapK, where: `${(1000 * at).toFixed(0)} mm from the end, ${minutes} min` };
+      }
+    }
+  }
+  return worst;
+}
+
+describe('a cylinder of 250 mm, 76 mm thick, all round in moving air, 200 K warmer', () => {
+  test('a round cross-section is its own line', () => {
+    expect(lineRadius(0.08, 1)).toBe(0.04);
+    const { body, rawKg } = bodyOf(cylinder);
+    expect(Math.max(...body.massFactor)).toBeCloseTo(1, 12);
+    expect(Math.max(...body.radiusM)).toBeCloseTo(RADIUS_M, 12);
+    expect(rawKg.reduce((a, b) => a + b)).toBeCloseTo(cylinderKg(), 12);
+  });
+
+  test.each([0.5, 1, 2, 5])('Bi %f: axis within 0.2 K at 40 stations', (biot) => {
+    const { gapK, where } = worstGap(biot, 40);
+    console.log(`finite cylinder, Bi ${biot}: worst ${gapK.toFixed(3)} K, ${where}`);
+    expect(gapK, where).toBeLessThan(0.2);
+  });
+
+  test('more stations, less gap', () => {
+    const gaps = [16, 24, 40].map((stations) => worstGap(2, stations).gapK);
+    console.log(`finite cylinder, Bi 2, 16, 24, 40 stations: ${gaps.map((k) => k.toFixed(2))} K`);
+    expect(gaps[1]).toBeLessThan(gaps[0]);
+    expect(gaps[2]).toBeLessThan(gaps[1]);
+  });
+});
+
+const cylinderKg = (): number => Math.PI * RADIUS_M ** 2 * LENGTH_M * SOLID.density;

@@ -1,0 +1,19 @@
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  resolve: {
+    alias: {
+      // Tests read the library's sources, so that they need no build and point at the right lines.
+      '@roastsim/core': fileURLToPath(new URL('packages/core/src/index.ts', import.meta.url)),
+    },
+  },
+  test: {
+    include: ['tests/**/*.test.ts'],
+    setupFiles: ['tests/setup.ts'],
+    reporters: ['default', './tests/tally.ts'],
+    testTimeout: 20_000,
+    hookTimeout: 60_000,
+    benchmark: { include: ['tests/bench/**/*.bench.ts'] },
+  },
+});
