@@ -99,6 +99,25 @@ export class SolidLine {
     return dimensionless(valueAtRadius(this.#stepper.body.mesh, this.#state.tempC, fraction));
   }
 
+  /** Goes on in steps as a cook takes them until the centre's theta has fallen to `target`; returns the time it took. */
+  fourierTo(target: number): number {
+    const perSecond = DIFFUSIVITY / this.#radiusM ** 2;
+    let { firstS: stepS } = COOK_STEPS;
+    let seconds = 0;
+    let before = this.theta(0);
+    for (;;) {
+      march(this.#stepper, this.#state, this.#around, stepS, evenSteps(stepS));
+      const now = this.theta(0);
+      if (now <= target) {
+        const part = Math.log(before / target) / Math.log(before / now);
+        return (seconds + part * stepS) * perSecond;
+      }
+      before = now;
+      seconds += stepS;
+      stepS = Math.min(COOK_STEPS.longestS, COOK_STEPS.growth * stepS);
+    }
+  }
+
   /** Its mean over the volume: the share of the heat still to come. */
   meanTheta(): number {
     const { share } = this.#stepper.body.mesh;

@@ -1,12 +1,23 @@
 #!/usr/bin/env node
 import { readFileSync } from 'node:fs';
-import { Command } from 'commander';
+import { runCli } from './cli.js';
 
 const manifest: { version: string; description: string } = JSON.parse(
   readFileSync(new URL('../package.json', import.meta.url), 'utf8'),
 );
 
-await new Command('roastsim')
-  .description(manifest.description)
-  .version(manifest.version)
-  .parseAsync();
+// a reader that closes the pipe early has seen enough
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code === 'EPIPE') process.exit(0);
+  throw error;
+});
+
+process.exitCode = await runCli(
+  process.argv.slice(2),
+  {
+    out: (text) => void process.stdout.write(text),
+    err: (text) => void process.stderr.write(text),
+    color: process.stdout.isTTY === true && !process.env.NO_COLOR,
+  },
+  manifest,
+);

@@ -50,7 +50,7 @@ export function warningsOf(
   history: History,
   safety: Safety,
   pullC: number,
-  peak: { readonly centreC: number; readonly row: number },
+  peak: { readonly centreC: number; readonly endingKPerMinute: number },
 ): Warning[] {
   const { roast } = history;
   const strict = !roast.intact || safety.atRisk;
@@ -152,12 +152,14 @@ function shapeWarnings(history: History): Warning[] {
   return found;
 }
 
+const STILL_RISING_K_PER_MIN = 0.15; // below, a few minutes more or less do not change the slice
+
 function restWarning(
   history: History,
-  peak: { readonly centreC: number; readonly row: number },
+  peak: { readonly centreC: number; readonly endingKPerMinute: number },
 ): Warning[] {
   const last = history.stages.at(-1);
-  if (last === undefined || last.stage.kind !== 'rest' || peak.row < last.lastRow) return [];
+  if (last?.stage.kind !== 'rest' || peak.endingKPerMinute < STILL_RISING_K_PER_MIN) return [];
   return [
     {
       code: 'still-rising',

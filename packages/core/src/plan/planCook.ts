@@ -69,6 +69,8 @@ export interface Peak {
   readonly row: number;
   readonly centreC: number;
   readonly riseC: number;
+  /** How fast that axis still rises when the cook ends [K/min]; negative once it falls. */
+  readonly endingKPerMinute: number;
 }
 
 /** What the thermometer should show on the way. */
@@ -157,8 +159,25 @@ export function planCook(roast: Roast, request: PlanRequest, options: CookOption
   }
   const history = run.history();
   const plan = judge(history, before.length, cuts, aim, atRisk);
+  if (aim.at === 'coldest') refuseUnsafe(plan);
   if (heat.kind !== 'roast' || after.length === 0 || plan.afterPull.length < 2) return plan;
   return { ...plan, putBack: putBack(roast, request, plan, peakKPerMinute, options) };
+}
+
+/** A given pull or a rest too short must not slip past the rules that leave no choice. */
+function refuseUnsafe({ safety }: Plan): void {
+  if (safety.meetsWholeCutGuidance) return;
+  const { wholeCutC, wholeCutRestMinutes } = SAFETY_LIMITS;
+  throw new RoastError(
+    `${safety.intact ? 'with people at risk' : 'for meat that is not intact'} the coldest spot must reach ${wholeCutC} °C ` +
+      `(145 °F) before the heat ends and rest ${wholeCutRestMinutes} minutes; here it is ${safety.coldestC.toFixed(1)} °C at the pull`,
+    {
+      code: 'unsafe',
+      path: ['pull'],
+      found: safety.coldestC,
+      accepted: `a later pull, and a rest of at least ${wholeCutRestMinutes} min`,
+    },
+  );
 }
 
 function judge(
@@ -190,6 +209,7 @@ function judge(
     row: peakRow,
     centreC: axis(peakRow),
     riseC: axis(peakRow) - pull.centreC,
+    endingKPerMinute: endingSlope(history, axis),
   };
   const at = (s: number): Checkpoint => ({
     atMinutes: s / 60,
@@ -223,6 +243,12 @@ function highestRow(history: History, axis: (row: number) => number, fromRow: nu
   let best = fromRow;
   for (let row = fromRow; row < history.rows; row++) if (axis(row) > axis(best)) best = row;
   return best;
+}
+
+function endingSlope(history: History, axis: (row: number) => number): number {
+  const last = history.rows - 1;
+  const span = history.seconds[last] - history.seconds[last - 1];
+  return span > 0 ? (60 * (axis(last) - axis(last - 1))) / span : 0;
 }
 
 /** Temperature of a stored field at a place and a fraction of the radius [°C]. */

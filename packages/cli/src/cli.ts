@@ -1,0 +1,48 @@
+import { RoastError } from '@roastsim/core';
+import { Command, CommanderError } from 'commander';
+import { addPlanCommand } from './commands/plan.js';
+import type { Io } from './io.js';
+
+/** Exit codes: done, the work failed, the person's input is wrong. */
+const DONE = 0;
+const FAILED = 1;
+const WRONG_INPUT = 2;
+
+/** Runs the command line; returns the exit code. */
+export async function runCli(
+  argv: readonly string[],
+  io: Io,
+  manifest: { readonly version: string; readonly description: string },
+): Promise<number> {
+  const program = new Command('roastsim')
+    .description(manifest.description)
+    .version(manifest.version)
+    .allowExcessArguments(false)
+    .exitOverride()
+    .configureOutput({
+      writeOut: io.out,
+      writeErr: () => undefined, // told below, in one line
+    });
+  addPlanCommand(program, io, manifest.version);
+  try {
+    await program.parseAsync(argv, { from: 'user' });
+    return DONE;
+  } catch (error) {
+    if (error instanceof CommanderError) {
+      if (error.exitCode === 0) return DONE;
+      io.err(`roastsim: ${oneLine(error.message.replace(/^error: /, ''))}\n`);
+      return WRONG_INPUT;
+    }
+    if (error instanceof RoastError) {
+      io.err(`roastsim: ${oneLine(error.message)}\n`);
+      return WRONG_INPUT;
+    }
+    io.err(`roastsim: this is a fault of the program, not yours: ${describe(error)}\n`);
+    return FAILED;
+  }
+}
+
+const oneLine = (text: string): string => text.replace(/\s*\n\s*/g, ' ').trim();
+
+const describe = (error: unknown): string =>
+  error instanceof Error ? (error.stack ?? error.message) : String(error);

@@ -1,0 +1,7 @@
+/** What the command line touches of the outside world, so that nothing else has to. */
+export interface Io {
+  readonly out: (text: string) => void;
+  readonly err: (text: string) => void;
+  /** Colour on standard output. */
+  readonly color: boolean;
+}

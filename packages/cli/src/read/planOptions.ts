@@ -1,0 +1,349 @@
+import {
+  type Bath,
+  CUT_NAMES,
+  FRIDGE_C,
+  type OvenRoast,
+  type PlanRequest,
+  PORTION_KG,
+  ROOM_C,
+  type Roast,
+  RoastError,
+  rest,
+  roastIn,
+  roundRoast,
+  SCALES,
+  type ScaleName,
+  type Stage,
+  searInOven,
+  searInPan,
+  temper,
+  temperatureText,
+  tenderloin,
+  type UnitSystem,
+  waterBath,
+} from '@roastsim/core';
+import { readChoice } from './readChoice.js';
+import { readClock } from './readClock.js';
+import { readDuration } from './readDuration.js';
+import { readLength } from './readLength.js';
+import { readMass } from './readMass.js';
+import { readMeasures } from './readMeasures.js';
+import { readTemperature } from './readTemperature.js';
+import { unitSystemOf } from './unitSystemOf.js';
+
+/** Options of a plan as they were typed. */
+export interface PlanWords {
+  readonly weight?: string;
+  readonly cut?: string;
+  readonly length?: string;
+  readonly girth?: string;
+  readonly diameter?: string;
+  readonly untied?: boolean;
+  readonly unfolded?: boolean;
+  readonly fridge?: string;
+  readonly nonIntact?: boolean;
+  readonly oven?: string;
+  readonly fan?: boolean;
+  readonly coldOven?: boolean;
+  readonly temper?: string;
+  readonly sear?: string | true;
+  readonly searPan?: string;
+  readonly searLast?: boolean;
+  readonly rest?: string;
+  readonly openRest?: boolean;
+  readonly bath?: string;
+  readonly doneness?: string;
+  readonly at?: string;
+  readonly pull?: string;
+  readonly time?: string;
+  readonly scale?: string;
+  readonly atRisk?: boolean;
+  readonly serve?: string;
+  readonly units?: string;
+}
+
+/** The same, read and checked. */
+export interface PlanOrder {
+  readonly roast: Roast;
+  readonly request: PlanRequest;
+  readonly units: UnitSystem;
+  /** Serving time [minutes since midnight]. */
+  readonly serveMinutes?: number;
+  /** What was not said and therefore assumed, in words. */
+  readonly assumed: readonly string[];
+}
+
+const CUTS = ['whole', 'centre', 'butt', 'tail', 'other'] as const;
+const TEMPER_MINUTES = 30;
+const REST_MINUTES = 20;
+
+/** Field names of the library and the options that set them. */
+const OPTION_OF: Readonly<Record<string, string>> = {
+  massKg: '--weight',
+  lengthMm: '--length',
+  girths: '--girth',
+  diameters: '--diameter',
+  folded: '--unfolded',
+  startC: '--fridge',
+  ovenC: '--oven',
+  panC: '--sear-pan',
+  bathC: '--bath',
+  doneness: '--doneness',
+  reachesC: '--doneness',
+  pull: '--pull',
+};
+
+/**
+ * Runs a call of the library and points its errors at the option the person typed.
+ *
+ * @param option - the option to point at where the field does not tell
+ */
+export function pointingAt<T>(option: string | undefined, words: PlanWords, call: () => T): T {
+  try {
+    return call();
+  } catch (error) {
+    if (!(error instanceof RoastError)) throw error;
+    const field = error.path.findLast((step) => typeof step === 'string');
+    if (field?.startsWith('--')) throw error;
+    const at = option ?? OPTION_OF[field ?? ''] ?? '';
+    if (at === '') throw error;
+    const key = at.slice(2).replace(/-(\w)/g, (_, letter: string) => letter.toUpperCase());
+    const typed = words[key as keyof PlanWords];
+    const read = typeof typed === 'string' ? ` read "${typed}";` : '';
+    const more = error.message.includes(error.accepted) ? '' : `; accepted: ${error.accepted}`;
+    throw new RoastError(`${at}:${read} ${error.message}${more}`, {
+      code: error.code,
+      path: [at],
+      found: error.found,
+      accepted: error.accepted,
+    });
+  }
+}
+
+function clash(option: string, sentence: string, accepted: string): never {
+  throw new RoastError(`${option}: ${sentence}; accepted: ${accepted}`, {
+    code: 'contradiction',
+    path: [option],
+    found: option,
+    accepted,
+  });
+}
+
+/** Units to answer in: as asked, else as the person typed weight and heat, else metric. */
+function unitsOf(words: PlanWords): UnitSystem {
+  if (words.units !== undefined) return readChoice(words.units, ['metric', 'us'], '--units');
+  for (const typed of [words.weight, words.oven, words.bath, words.pull, words.doneness]) {
+    const system = typed === undefined ? undefined : unitSystemOf(typed);
+    if (system !== undefined) return system;
+  }
+  return 'metric';
+}
+
+function readRoast(words: PlanWords, assume: (text: string) => void, units: UnitSystem): Roast {
+  const massKg = words.weight === undefined ? undefined : readMass(words.weight, '--weight');
+  const cut =
+    words.cut === undefined
+      ? 'whole'
+      : readChoice(words.cut.replace(/^center$/i, 'centre'), CUTS, '--cut');
+  const girths = words.girth === undefined ? undefined : readMeasures(words.girth, '--girth');
+  const diameters =
+    words.diameter === undefined ? undefined : readMeasures(words.diameter, '--diameter');
+  const lengthMm = words.length === undefined ? undefined : readLength(words.length, '--length');
+  const startC = words.fridge === undefined ? FRIDGE_C : readTemperature(words.fridge, '--fridge');
+  if (massKg === undefined && lengthMm === undefined) {
+    const accepted = '--weight 2.2kg, or --length with --diameter or --girth';
+    throw new RoastError(`--weight: the weight of the roast is missing; accepted: ${accepted}`, {
+      code: 'missing',
+      path: ['--weight'],
+      found: undefined,
+      accepted,
+    });
+  }
+  const options = {
+    startC,
+    intact: words.nonIntact !== true,
+    tied: words.untied !== true,
+    ...(massKg === undefined ? {} : { massKg }),
+    ...(lengthMm === undefined ? {} : { lengthMm }),
+    ...(girths === undefined ? {} : { girths }),
+    ...(diameters === undefined ? {} : { diameters }),
+  };
+  if (words.cut === undefined) assume('trimmed whole tenderloin');
+  if (cut === 'whole' && words.unfolded !== true) assume('tail folded under');
+  if (cut !== 'other' && words.untied !== true) assume('tied');
+  if (words.fridge === undefined)
+    assume(`${temperatureText(FRIDGE_C, units)} from the refrigerator`);
+  if (cut === 'other') return pointingAt(undefined, words, () => roundRoast(options));
+  if (cut !== 'whole' && words.unfolded === true) {
+    clash('--unfolded', `${CUT_NAMES[cut]} is not folded anyway`, '--unfolded with --cut whole');
+  }
+  return pointingAt(undefined, words, () =>
+    tenderloin({ ...options, cut, folded: cut === 'whole' && words.unfolded !== true }),
+  );
+}
+
+function readSear(words: PlanWords): Stage | undefined {
+  if (words.sear === undefined && words.searPan === undefined) {
+    if (words.searLast === true) clash('--sear-last', 'there is no sear', '--sear or --sear-pan');
+    return undefined;
+  }
+  const by =
+    typeof words.sear === 'string' ? readChoice(words.sear, ['pan', 'oven'], '--sear') : 'pan';
+  if (by === 'oven') {
+    if (words.searPan !== undefined) clash('--sear-pan', 'the sear is in the oven', '--sear pan');
+    return searInOven();
+  }
+  if (words.searPan === undefined) return searInPan();
+  const panC = readTemperature(words.searPan, '--sear-pan');
+  return pointingAt('--sear-pan', words, () => searInPan({ panC }));
+}
+
+function readHeat(words: PlanWords, assume: (text: string) => void): OvenRoast | Bath {
+  const until = { minutes: 0 }; // the plan finds the pull
+  if (words.bath !== undefined) {
+    for (const [set, option] of [
+      [words.oven, '--oven'],
+      [words.fan, '--fan'],
+      [words.coldOven, '--cold-oven'],
+    ] as const) {
+      if (set !== undefined) clash(option, 'there is a water bath already', '--oven or --bath');
+    }
+    const bathC = readTemperature(words.bath, '--bath');
+    return pointingAt('--bath', words, () => waterBath({ bathC, until }));
+  }
+  if (words.oven === undefined) {
+    const accepted = '--oven 230C, or --bath 58C';
+    throw new RoastError(`--oven: the heat is missing; accepted: ${accepted}`, {
+      code: 'missing',
+      path: ['--oven'],
+      found: undefined,
+      accepted,
+    });
+  }
+  const ovenC = readTemperature(words.oven, '--oven');
+  const cold = words.coldOven === true;
+  if (!cold) assume('oven preheated');
+  if (words.fan !== true) assume('no fan');
+  return pointingAt('--oven', words, () =>
+    roastIn({ ovenC, fan: words.fan === true, start: cold ? 'cold' : 'preheated', until }),
+  );
+}
+
+/** A band's name, or a temperature when the text begins with a digit. */
+const readDoneness = (text: string, scale: ScaleName): string | number =>
+  /^\s*[-+]?[\d.,]/.test(text)
+    ? readTemperature(text, '--doneness')
+    : readChoice(
+        text,
+        SCALES[scale].bands.map((band) => band.name),
+        '--doneness',
+      );
+
+const BATH_SHORT_OF_K = 0.5; // a bath's centre comes this close in reasonable time
+
+/**
+ * Reads the options of a plan.
+ *
+ * @throws RoastError naming the option, what was read and what is accepted
+ */
+export function readPlanOptions(words: PlanWords): PlanOrder {
+  const units = unitsOf(words);
+  const assumed: string[] = [];
+  const assume = (text: string): void => void assumed.push(text);
+  const roast = readRoast(words, assume, units);
+  const heat = readHeat(words, assume);
+  const sear = readSear(words);
+
+  const temperMinutes =
+    words.temper === undefined ? TEMPER_MINUTES : readDuration(words.temper, '--temper');
+  if (words.temper === undefined) {
+    assume(`${TEMPER_MINUTES} min on the counter at ${temperatureText(ROOM_C, units)}`);
+  }
+  const restMinutes = words.rest === undefined ? REST_MINUTES : readDuration(words.rest, '--rest');
+  if (words.rest === undefined) assume(`${REST_MINUTES} min of rest`);
+  if (words.openRest !== true) assume('rest under loose foil');
+  const resting = pointingAt('--rest', words, () =>
+    rest({ minutes: restMinutes, tented: words.openRest !== true }),
+  );
+  const tempering = pointingAt('--temper', words, () => temper({ minutes: temperMinutes }));
+  const searFirst = sear !== undefined && words.searLast !== true;
+  const searLast = sear !== undefined && words.searLast === true;
+
+  const scale =
+    words.scale === undefined
+      ? 'kitchen'
+      : readChoice(words.scale, Object.keys(SCALES) as ScaleName[], '--scale');
+  if (words.pull !== undefined && words.time !== undefined) {
+    clash('--time', 'a pull temperature is given too', '--pull or --time');
+  }
+  const strict = words.nonIntact === true || words.atRisk === true;
+  const doneness = donenessOf(words, scale, heat, strict, assume, units);
+  const at = words.at === undefined ? undefined : readChoice(words.at, AIMS, '--at');
+  if (at !== undefined && strict) {
+    clash(
+      '--at',
+      'the safety rules aim at the coldest spot',
+      '--at without --non-intact, --at-risk',
+    );
+  }
+  if (at === undefined && !strict) assume('aimed at the slice in the middle by weight');
+  assume(`slices of ${units === 'us' ? '8 oz' : `${Math.round(1000 * PORTION_KG)} g`} raw`);
+  if (words.scale === undefined) assume('doneness scale kitchen');
+
+  const pull =
+    words.pull !== undefined
+      ? { centreC: readTemperature(words.pull, '--pull') }
+      : words.time !== undefined
+        ? { minutes: readTime(words.time) }
+        : undefined;
+  return {
+    roast,
+    request: {
+      before: [...(temperMinutes > 0 ? [tempering] : []), ...(searFirst ? [sear] : [])],
+      heat,
+      after: [...(searLast ? [sear] : []), ...(restMinutes > 0 ? [resting] : [])],
+      aim: {
+        scale: SCALES[scale],
+        ...(doneness === undefined ? {} : { doneness }),
+        ...(at === undefined ? {} : { at }),
+      },
+      atRisk: words.atRisk === true,
+      ...(pull === undefined ? {} : { pull }),
+    },
+    units,
+    assumed,
+    ...(words.serve === undefined ? {} : { serveMinutes: readClock(words.serve, '--serve') }),
+  };
+}
+
+const AIMS = ['middle', 'thick', 'thin'] as const;
+
+function readTime(text: string): number {
+  const minutes = readDuration(text, '--time');
+  if (minutes > 0 && minutes <= 24 * 60) return minutes;
+  throw new RoastError(`--time: read "${text}"; a cook lasts more than 0 and at most 24 h`, {
+    code: 'out-of-range',
+    path: ['--time'],
+    found: text,
+    accepted: 'more than 0, at most 24 h',
+  });
+}
+
+function donenessOf(
+  words: PlanWords,
+  scale: ScaleName,
+  heat: OvenRoast | Bath,
+  strict: boolean,
+  assume: (text: string) => void,
+  units: UnitSystem,
+): string | number | undefined {
+  if (words.doneness !== undefined) return readDoneness(words.doneness, scale);
+  if (strict) return undefined;
+  if (heat.kind === 'bath') {
+    const targetC = heat.bathC - BATH_SHORT_OF_K;
+    assume(`done at ${temperatureText(targetC, units, 1)}, half a degree below the bath`);
+    return targetC;
+  }
+  assume('medium-rare');
+  return undefined;
+}

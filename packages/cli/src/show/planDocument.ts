@@ -1,0 +1,262 @@
+import {
+  type Aim,
+  type CookingLoss,
+  cautions,
+  coldestAxis,
+  greatestDiameter,
+  lengthOf,
+  type Plan,
+  type PutBack,
+  type Roast,
+  RoastError,
+  type Safety,
+  type Slice,
+  type Stage,
+  sayWarning,
+  seriesAt,
+  stationsAround,
+  type UnitSystem,
+  type Warning,
+} from '@roastsim/core';
+
+/** Version of the document's form; it rises when a field changes its meaning or goes away. */
+export const PLAN_SCHEMA_VERSION = 1;
+
+const ROWS = 2000; // of a history; longer cooks are thinned to it
+const STATIONS = 10; // whose axes the history carries
+
+/** What a document needs beside the plan. */
+export interface DocumentContext {
+  /** Version of the program. */
+  readonly version: string;
+  /** Time of day for minutes since the refrigerator, where a serving time is known. */
+  readonly clock?: (minutes: number) => string;
+  /** What was taken for granted, one sentence each. */
+  readonly assumed?: readonly string[];
+  /** Units of the sentences; all numbers are °C, kg, mm and minutes. */
+  readonly units: UnitSystem;
+}
+
+/** Time of day, only where a serving time is known. */
+interface OnClock {
+  readonly clock?: string;
+}
+
+/** A thermometer reading to expect. `atMinutes`: since the refrigerator. */
+export interface CheckpointEntry extends OnClock {
+  readonly atMinutes: number;
+  readonly centreC: number;
+}
+
+type Settings<S extends Stage> = S extends Stage ? Omit<S, 'until'> : never;
+
+/** A stage as it went: its kind, its settings and its times, minutes since the refrigerator. */
+export type StageEntry = Settings<Stage> &
+  OnClock & { readonly startMinutes: number; readonly endMinutes: number };
+
+/** One plan as plain data; docs/plan.schema.json describes every field. */
+export interface PlanDocument {
+  readonly schemaVersion: typeof PLAN_SCHEMA_VERSION;
+  readonly model: {
+    readonly version: string;
+    readonly stations: number;
+    readonly shells: number;
+    readonly steps: number;
+  };
+  readonly roast: Pick<Roast, 'massKg' | 'cut' | 'folded' | 'tied' | 'intact' | 'startC'> & {
+    readonly lengthMm: number;
+    readonly thickestMm: number;
+    readonly stations: readonly { readonly atMm: number; readonly diameterMm: number }[];
+  };
+  readonly stages: readonly StageEntry[];
+  readonly aim: Pick<Aim, 'targetC' | 'at'> & {
+    readonly scale: string;
+    readonly scaleSource: string;
+    readonly band: string;
+    /** Counted from 0; null for the coldest axis. */
+    readonly slice: number | null;
+    readonly atMm: number;
+  };
+  readonly pull: OnClock & {
+    readonly minutes: number;
+    readonly atMinutes: number;
+    readonly centreC: number;
+    readonly coldestC: number;
+    readonly readingAtQuarterRadiusC: number;
+  };
+  readonly peak: OnClock & {
+    readonly minutes: number;
+    readonly centreC: number;
+    readonly riseC: number;
+  };
+  readonly firstLook: CheckpointEntry;
+  readonly afterPull: readonly CheckpointEntry[];
+  readonly putBack?: PutBack;
+  readonly history: {
+    readonly minutes: readonly number[];
+    readonly ovenC: readonly (number | null)[];
+    readonly wallC: readonly (number | null)[];
+    readonly centreC: readonly number[];
+    readonly surfaceC: readonly number[];
+    readonly stations: readonly { readonly atMm: number; readonly centreC: readonly number[] }[];
+  };
+  readonly slices: readonly Omit<Slice, 'middleMm'>[];
+  readonly loss: CookingLoss;
+  readonly safety: Safety & { readonly notes: readonly string[] };
+  readonly warnings: readonly (Warning & { readonly text: string })[];
+  readonly assumed: readonly string[];
+}
+
+/** Place of the aimed-at axis [mm from the first end]; for an aim at the coldest axis, where that is at the pull. */
+export function aimedPlaceMm({ aim, history, pull }: Plan): number {
+  const { atMm } = aim.point;
+  return atMm === 'coldest'
+    ? 1000 * history.body.atM[coldestAxis(history, pull.row).station]
+    : atMm;
+}
+
+/**
+ * A plan as one plain, rounded, JSON-able object, by docs/plan.schema.json.
+ *
+ * @throws RoastError `not-a-number` should a figure not be finite: a document never carries one
+ * @example
+ * JSON.stringify(planDocument(plan, { version: '0.1.0', units: 'metric' }))
+ */
+export function planDocument(plan: Plan, context: DocumentContext): PlanDocument {
+  const { roast, aim, pull, peak, history } = plan;
+  const { clock, units, version } = context;
+  const onClock = (minutes: number): OnClock =>
+    clock === undefined ? {} : { clock: clock(minutes) };
+  const { body, atM, diameterM } = history.body;
+  return rounded({
+    schemaVersion: PLAN_SCHEMA_VERSION,
+    model: { version, stations: body.stations, shells: body.mesh.shells, steps: history.steps },
+    roast: {
+      massKg: roast.massKg,
+      cut: roast.cut,
+      lengthMm: 1000 * lengthOf(roast.profile),
+      folded: roast.folded,
+      tied: roast.tied,
+      intact: roast.intact,
+      startC: roast.startC,
+      thickestMm: 1000 * greatestDiameter(roast.profile),
+      stations: Array.from(atM, (at, i) => ({ atMm: 1000 * at, diameterMm: 1000 * diameterM[i] })),
+    },
+    stages: history.stages.map(({ stage, startS, endS }) => ({
+      ...settingsOf(stage),
+      startMinutes: startS / 60,
+      endMinutes: endS / 60,
+      ...onClock(startS / 60),
+    })),
+    aim: {
+      scale: aim.scale.name,
+      scaleSource: aim.scale.source,
+      band: aim.band.name,
+      targetC: aim.targetC,
+      at: aim.at,
+      slice: aim.slice < 0 ? null : aim.slice,
+      atMm: aimedPlaceMm(plan),
+    },
+    pull: {
+      minutes: pull.minutes,
+      atMinutes: pull.atMinutes,
+      ...onClock(pull.atMinutes),
+      centreC: pull.centreC,
+      coldestC: pull.coldestC,
+      readingAtQuarterRadiusC: pull.readingAtQuarterRadiusC,
+    },
+    peak: {
+      minutes: peak.atMinutes,
+      ...onClock(peak.atMinutes),
+      centreC: peak.centreC,
+      riseC: peak.riseC,
+    },
+    firstLook: { ...plan.firstLook, ...onClock(plan.firstLook.atMinutes) },
+    afterPull: plan.afterPull.map((look) => ({ ...look, ...onClock(look.atMinutes) })),
+    ...(plan.putBack === undefined ? {} : { putBack: plan.putBack }),
+    history: historyOf(plan),
+    slices: plan.slices.map(({ middleMm: _, ...slice }) => slice),
+    loss: plan.loss,
+    safety: { ...plan.safety, notes: cautions(units) },
+    warnings: plan.warnings.map((warning) => ({ ...warning, text: sayWarning(warning, units) })),
+    assumed: [...(context.assumed ?? [])],
+  });
+}
+
+/** A stage without its ending, which its times tell. */
+function settingsOf(stage: Stage): Settings<Stage> {
+  if (stage.kind === 'pan-sear') return stage;
+  const { until: _, ...settings } = stage;
+  return settings;
+}
+
+function historyOf(plan: Plan): PlanDocument['history'] {
+  const { history } = plan;
+  const { atM, body } = history.body;
+  const rows = rowsToShow(plan);
+  const aimed = stationsAround(history.body, aimedPlaceMm(plan));
+  const along = (series: Float64Array): number[] =>
+    rows.map((row) => seriesAt(series, body.stations, row, aimed));
+  const inOven = (series: Float64Array): (number | null)[] => {
+    const seen: (number | null)[] = Array.from(series, () => null);
+    for (const { stage, firstRow, lastRow } of history.stages) {
+      if (stage.kind !== 'roast' && stage.kind !== 'oven-sear') continue;
+      for (let row = firstRow; row <= lastRow; row++) seen[row] = series[row];
+    }
+    return rows.map((row) => seen[row]);
+  };
+  return {
+    minutes: rows.map((row) => history.seconds[row] / 60),
+    ovenC: inOven(history.airC),
+    wallC: inOven(history.wallC),
+    centreC: along(history.axisC),
+    surfaceC: along(history.outsideC),
+    stations: evenly(body.stations, STATIONS).map((station) => ({
+      atMm: 1000 * atM[station],
+      centreC: rows.map((row) => history.axisC[row * body.stations + station]),
+    })),
+  };
+}
+
+/** All rows of an ordinary cook; of a very long one every so many, and those where something begins, ends or is reported. */
+function rowsToShow({ history, pull, peak }: Plan): number[] {
+  const edges = history.stages.flatMap(({ firstRow, lastRow }) => [firstRow, lastRow]);
+  const kept = new Set([...evenly(history.rows, ROWS), ...edges, pull.row, peak.row]);
+  return [...kept].sort((a, b) => a - b);
+}
+
+/** At most `wanted` whole numbers from 0 to `count - 1`, both ends among them, evenly spread. */
+function evenly(count: number, wanted: number): number[] {
+  if (count <= wanted) return Array.from({ length: count }, (_, i) => i);
+  return Array.from({ length: wanted }, (_, i) => Math.round((i * (count - 1)) / (wanted - 1)));
+}
+
+/** Decimals by the unit a field's name ends in; temperatures and minutes have two. */
+const DECIMALS: readonly (readonly [ending: RegExp, decimals: number])[] = [
+  [/Kg$/, 4],
+  [/Mm$/, 1],
+  [/^(fraction|evenness)$/, 4],
+];
+const USUAL_DECIMALS = 2;
+
+/** The same data, every number rounded by the name of its field. */
+function rounded<T>(data: T, field = ''): T;
+function rounded(data: unknown, field = ''): unknown {
+  if (typeof data === 'number') return roundedNumber(data, field);
+  if (Array.isArray(data)) return data.map((item) => rounded(item, field));
+  if (typeof data !== 'object' || data === null) return data;
+  return Object.fromEntries(Object.entries(data).map(([key, value]) => [key, rounded(value, key)]));
+}
+
+function roundedNumber(value: number, field: string): number {
+  if (!Number.isFinite(value)) {
+    throw new RoastError(`the plan came out with a ${field} that is not a number`, {
+      code: 'not-a-number',
+      path: [field],
+      found: value,
+      accepted: 'a finite number',
+    });
+  }
+  const decimals = DECIMALS.find(([ending]) => ending.test(field))?.[1] ?? USUAL_DECIMALS;
+  return Number(value.toFixed(decimals)) + 0; // + 0 turns -0 into 0
+}
