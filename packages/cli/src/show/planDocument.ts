@@ -240,7 +240,7 @@ const DECIMALS: readonly (readonly [ending: RegExp, decimals: number])[] = [
 const USUAL_DECIMALS = 2;
 
 /** The same data, every number rounded by the name of its field. */
-function rounded<T>(data: T, field = ''): T;
+function rounded<T>(data: T, field?: string): T;
 function rounded(data: unknown, field = ''): unknown {
   if (typeof data === 'number') return roundedNumber(data, field);
   if (Array.isArray(data)) return data.map((item) => rounded(item, field));

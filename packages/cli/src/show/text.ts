@@ -87,7 +87,7 @@ function headline(plan: Plan, { units, colors, clock }: ReportContext): string {
       `  PULL at ${temp(pull.centreC)} ${where}, after ${durationText(pull.minutes)} ${place}${at}.`,
     ),
     `  ${climbs}`,
-    `  Thermometer: ${thermometer(plan, units)}`,
+    paragraph('  ', `Thermometer: ${thermometer(plan, units)}`),
   ].join('\n');
 }
 
@@ -142,19 +142,21 @@ export function timetableRows(plan: Plan, units: UnitSystem): Row[] {
   if (first?.stage.kind !== 'temper') {
     rows.push({ minutes: 0, text: 'Take the roast out of the refrigerator.' });
   }
-  for (const record of history.stages) {
-    if (record.lastRow === pull.row) {
-      rows.push({ minutes: record.startS / 60, text: stageText(record, units) });
-      rows.push({
-        minutes: firstLook.atMinutes,
-        text: `First look: about ${temp(firstLook.centreC)} by now. From here on, check often.`,
-      });
-      rows.push({
-        minutes: pull.atMinutes,
-        text: `PULL at ${temp(pull.centreC)}.`,
-        strong: true,
-      });
-    } else rows.push({ minutes: record.startS / 60, text: stageText(record, units) });
+  const pulled = history.stages.findIndex(({ lastRow }) => lastRow === pull.row);
+  for (const [index, record] of history.stages.entries()) {
+    const text = stageText(record, units);
+    if (index !== pulled + 1) rows.push({ minutes: record.startS / 60, text });
+    if (index !== pulled) continue;
+    rows.push({
+      minutes: firstLook.atMinutes,
+      text: `First look: about ${temp(firstLook.centreC)} by now. From here on, check often.`,
+    });
+    const next = history.stages[pulled + 1];
+    rows.push({
+      minutes: pull.atMinutes,
+      text: `PULL at ${temp(pull.centreC)}. ${next === undefined ? '' : stageText(next, units)}`.trim(),
+      strong: true,
+    });
   }
   for (const [i, { atMinutes, centreC }] of afterPull.entries()) {
     rows.push({
@@ -182,7 +184,7 @@ function stageText({ stage, startS, endS }: StageRecord, units: UnitSystem): str
       `Sear in a pan at ${temp(s.panC)}: ${s.faces} sides, ${s.secondsPerFace} s each.`,
     'oven-sear': (s) => `Sear under the glowing element, oven at ${temp(s.ovenC)}, ${length}.`,
     roast: (s) =>
-      `Into the ${s.start === 'cold' ? 'cold oven, set to' : 'oven at'} ${temp(s.ovenC)}${s.fan ? ', fan on' : ''}.`,
+      `Into the ${s.start === 'cold' ? 'cold oven, set to' : 'hot oven,'} ${temp(s.ovenC)}${s.fan ? ', fan on' : ''}.`,
     bath: (s) => `Sealed in a bag, into the water bath at ${temp(s.bathC)}.`,
     rest: (s) => `Rest ${length}${s.tented ? ' under loose foil' : ' uncovered'}, off the hot pan.`,
   };

@@ -17,7 +17,7 @@ export function sayWarning(warning: Warning, units: UnitSystem): string {
     case 'below-guidance':
       return (
         `Below whole-cut guidance: the coldest spot is ${temp(warning.coldestC)} at the pull and is expected to peak at ` +
-        `${temp(warning.peakC)}. Guidance is ${temp(62.8)} (145 °F) before the heat ends, then 3 minutes of rest. ` +
+        `${temp(warning.peakC)}. Guidance is ${temp(62.8)} before the heat ends, then 3 minutes of rest. ` +
         'Serve it so only if the meat is intact and nobody at the table is very young, old, pregnant or unwell.'
       );
     case 'fold-below-guidance':
