@@ -27,7 +27,10 @@ describe('the plan in words', () => {
   });
 
   test.each([
-    ['four pounds eight', ['--weight', '4lb 8oz', '--oven', '425F', '--sear', '--doneness', 'rare']],
+    [
+      'four pounds eight',
+      ['--weight', '4lb 8oz', '--oven', '425F', '--sear', '--doneness', 'rare'],
+    ],
     ['many thin slices', ['--weight', '3.2kg', '--oven', '120C', '--cut', 'whole', '--unfolded']],
     ['a small tail', ['--weight', '0.3kg', '--oven', '200C', '--cut', 'tail']],
     ['a bath', ['--weight', '1.1kg', '--cut', 'centre', '--bath', '56C', '--sear', '--sear-last']],
@@ -39,7 +42,9 @@ describe('the plan in words', () => {
   });
 
   test('answers in the units that were typed, or as asked', async () => {
-    expect((await roastsim(['--weight', '4lb', '--oven', '425F'])).stdout).toMatch(/PULL at \d+ °F/);
+    expect((await roastsim(['--weight', '4lb', '--oven', '425F'])).stdout).toMatch(
+      /PULL at \d+ °F/,
+    );
     expect((await roastsim([...GOOD, '--units', 'us'])).stdout).toMatch(/PULL at \d+ °F/);
   });
 

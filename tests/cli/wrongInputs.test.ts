@@ -41,8 +41,16 @@ const WRONG: readonly (readonly [what: string, args: readonly string[], mentions
   ['two heats', with_('--bath', '58C'), /--oven.*bath/],
   ['fan in a bath', ['--weight', '2kg', '--bath', '58C', '--fan'], /--fan.*bath/],
   ['bath boiling', ['--weight', '2kg', '--bath', '110C'], /--bath.*40 to 95/],
-  ['bath cooler than the wish', ['--weight', '1kg', '--bath', '55C', '--doneness', 'medium'], /--doneness.*never.*tends/],
-  ['oven cooler than the wish', ['--weight', '1kg', '--cut', 'centre', '--oven', '60C', '--doneness', 'well-done'], /--doneness.*tends/],
+  [
+    'bath cooler than the wish',
+    ['--weight', '1kg', '--bath', '55C', '--doneness', 'medium'],
+    /--doneness.*never.*tends/,
+  ],
+  [
+    'oven cooler than the wish',
+    ['--weight', '1kg', '--cut', 'centre', '--oven', '60C', '--doneness', 'well-done'],
+    /--doneness.*tends/,
+  ],
   ['unknown cut', with_('--cut', 'rump'), /--cut.*whole, centre, butt, tail, other/],
   ['misspelt cut', with_('--cut', 'centr'), /--cut.*did you mean centre/],
   ['unknown doneness', with_('--doneness', 'purple'), /--doneness.*medium-rare/],
@@ -81,16 +89,24 @@ const WRONG: readonly (readonly [what: string, args: readonly string[], mentions
   ['girths without places', with_('--girth', '24cm, 26cm'), /--girth/],
   ['girths at one place', with_('--girth', '24cm@5cm, 26cm@5cm'), /--girth/],
   ['girth beyond the end', with_('--length', '40cm', '--girth', '24cm@50cm'), /--length|--girth/],
-  ['other roast without a size', ['--cut', 'other', '--weight', '1kg', '--oven', '180C'], /--diameter/],
+  [
+    'other roast without a size',
+    ['--cut', 'other', '--weight', '1kg', '--oven', '180C'],
+    /--diameter/,
+  ],
   ['length alone', ['--length', '50cm', '--oven', '230C'], /--weight/],
-  ['unfolded butt', ['--cut', 'butt', '--unfolded', '--weight', '1kg', '--oven', '230C'], /--unfolded/],
+  [
+    'unfolded butt',
+    ['--cut', 'butt', '--unfolded', '--weight', '1kg', '--oven', '230C'],
+    /--unfolded/,
+  ],
   ['rare for people at risk', with_('--at-risk', '--doneness', 'rare'), /--doneness.*62\.8/],
   ['rare tenderised meat', with_('--non-intact', '--doneness', '55C'), /--doneness.*62\.8/],
   ['early pull for people at risk', with_('--at-risk', '--pull', '50C'), /--pull.*62\.8/],
   ['no rest for people at risk', with_('--at-risk', '--rest', '0min'), /3 min/],
   ['thick end for people at risk', with_('--at-risk', '--at', 'thick'), /--at/],
   ['chart in no folder', with_('--chart', 'nowhere/at/all.png'), /--chart.*folder/],
-  ['chart onto a folder', with_('--chart', 'closed'), /--chart.*folder/],
+  ['chart onto a folder', with_('--chart', 'closed.png'), /--chart.*folder/],
   ['chart without a name', with_('--chart', ''), /--chart/],
   ['chart under a file', with_('--chart', '/dev/null/x.png'), /--chart/],
   ['chart of another kind', with_('--chart', 'out.gif'), /--chart.*\.png/],
@@ -100,8 +116,8 @@ let folder: string;
 
 beforeAll(async () => {
   folder = await mkdtemp(path.join(tmpdir(), 'roastsim-wrong-'));
-  await mkdir(path.join(folder, 'closed'));
-  await chmod(path.join(folder, 'closed'), 0o555);
+  await mkdir(path.join(folder, 'closed.png'));
+  await chmod(path.join(folder, 'closed.png'), 0o555);
 });
 
 afterAll(() => rm(folder, { recursive: true, force: true }));
@@ -117,6 +133,6 @@ describe('wrong inputs', () => {
     expect(stderr.length, 'short enough to read').toBeLessThan(500);
     expect(stdout).toBe('');
     expect(code).toBe(2);
-    expect(await readdir(folder), 'no file left').toEqual(['closed']);
+    expect(await readdir(folder), 'no file left').toEqual(['closed.png']);
   });
 });

@@ -203,3 +203,44 @@ export class ReferenceCook {
     return { seconds: b.seconds - slope / bend, axisC: b.axisC - slope ** 2 / (2 * bend) };
   }
 }
+
+/** How far a cook is from its case. */
+export interface Gaps {
+  /** Largest gap of each figure over all records of all stages; a record at a stage's end meets our own end. */
+  readonly worst: Readonly<Record<Figure, number>>;
+  /** Largest gap in the length of a stage, as a share of it. */
+  readonly time: number;
+  /** Gaps of the peak after the pull, in temperature and time; 0 where the case has none. */
+  readonly peakK: number;
+  readonly peakS: number;
+}
+
+/** Compares a cook with its case, stage by stage. */
+export function gapsOf(of: ReferenceCase, cook: ReferenceCook): Gaps {
+  const worst = Object.fromEntries(FIGURES.map((f) => [f, 0])) as Record<Figure, number>;
+  let time = 0;
+  let fromS = 0;
+  let stage = 0;
+  for (const { name, endSeconds, records } of of.stages) {
+    const part = name === 'sear, before contact' || name === 'sear, contact'; // of one stage of ours
+    const toS = part ? fromS + endSeconds : cook.endS[stage++];
+    time = Math.max(time, Math.abs((toS - fromS) / endSeconds - 1));
+    for (const record of records) {
+      const atS = record === records.at(-1) ? toS : fromS + record.secondsInStage;
+      for (const figure of FIGURES) {
+        const gap = Math.abs(cook.at(figure, atS, fromS, toS) - record[figure]);
+        worst[figure] = Math.max(worst[figure], gap);
+      }
+    }
+    fromS = toS;
+  }
+  if (of.peak === undefined) return { worst, time, peakK: 0, peakS: 0 };
+  const peak = cook.peak();
+  const pullS = cook.endS[cook.endS.length - 2]; // the rest comes last
+  return {
+    worst,
+    time,
+    peakK: Math.abs(peak.axisC - of.peak.axisC),
+    peakS: Math.abs(peak.seconds - pullS - of.peak.secondsAfterPull),
+  };
+}

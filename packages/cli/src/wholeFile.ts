@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import { open, rename, rm } from 'node:fs/promises';
+import { open, rename, rm, stat } from 'node:fs/promises';
 import path from 'node:path';
 import { RoastError } from '@roastsim/core';
 import { printable } from './read/index.js';
@@ -30,6 +30,8 @@ export async function reserve(file: string, option: string): Promise<Reserved> {
       accepted,
     });
   };
+  const standing = await stat(file).catch(() => undefined);
+  if (standing?.isDirectory()) refuse({ code: 'EISDIR' });
   const handle = await open(temporary, 'wx').catch(refuse);
   const drop = async (): Promise<void> => {
     await handle.close().catch(() => undefined);
@@ -57,8 +59,6 @@ const REASONS: Readonly<Record<string, string>> = {
   EPERM: 'it may not be written there',
   EROFS: 'it may not be written there',
   EISDIR: 'that is a folder',
-  ENOTEMPTY: 'that is a folder',
-  EEXIST: 'that is a folder',
   ENAMETOOLONG: 'the name is too long',
   ENOSPC: 'the disk is full',
 };

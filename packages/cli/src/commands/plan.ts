@@ -1,11 +1,12 @@
-import { type Plan, planCook } from '@roastsim/core';
+import { type Plan, planCook, RoastError } from '@roastsim/core';
 import type { Command } from 'commander';
 import pc from 'picocolors';
 import type { Io } from '../io.js';
+import { printable } from '../read/index.js';
 import { type PlanWords, pointingAt, readPlanOptions } from '../read/planOptions.js';
 import { clockFrom } from '../show/clock.js';
 import { planReport, type ReportContext, shortReport } from '../show/text.js';
-import { reserve } from '../wholeFile.js';
+import { type Reserved, reserve } from '../wholeFile.js';
 
 /** {@link PlanWords} and where the answer goes. */
 interface PlanArguments extends PlanWords {
@@ -77,7 +78,7 @@ export function addPlanCommand(command: Command, io: Io, version: string): void 
 
 async function runPlan(words: PlanArguments, io: Io, version: string): Promise<void> {
   const order = readPlanOptions(words);
-  const chart = words.chart === undefined ? undefined : await reserve(words.chart, '--chart');
+  const chart = words.chart === undefined ? undefined : await reserveChart(words.chart);
   try {
     const plan = pointingAt(undefined, words, () => planCook(order.roast, order.request));
     if (chart !== undefined) {
@@ -99,6 +100,18 @@ async function runPlan(words: PlanArguments, io: Io, version: string): Promise<v
   } finally {
     await chart?.drop();
   }
+}
+
+/** Opens the chart's file before any work is done. */
+function reserveChart(file: string): Promise<Reserved> {
+  if (/[^/\\]\.png$/i.test(file)) return reserve(file, '--chart');
+  const accepted = 'a file name that ends in .png';
+  throw new RoastError(`--chart: read "${printable(file)}"; accepted: ${accepted}`, {
+    code: 'unwritable',
+    path: ['--chart'],
+    found: file,
+    accepted,
+  });
 }
 
 /** Minutes from the refrigerator to the table. */

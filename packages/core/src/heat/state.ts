@@ -28,6 +28,8 @@ export interface HeatState {
   readonly endDeficit: Float64Array;
   /** Temperature outside the crust of each station [°C]. */
   readonly outsideC: Float64Array;
+  /** Change of each front over the latest step [K]: where Newton's method starts from. */
+  readonly frontChangeK: Float64Array;
   /** Heat through the crust of each station [W/m²]. */
   readonly surfaceHeat: Float64Array;
   /** Temperature of each end face's discs [°C], first end then last. */
@@ -52,6 +54,7 @@ export function uniformState(body: Body, meat: Meat, startC: number): HeatState 
     deficit: new Float64Array(stations),
     endDeficit: new Float64Array(2),
     outsideC: new Float64Array(stations).fill(startC),
+    frontChangeK: new Float64Array(stations),
     surfaceHeat: new Float64Array(stations),
     discC: new Float64Array(2 * (mesh.shells + 1)).fill(startC),
     evaporatedKg: new Float64Array(stations),
@@ -69,6 +72,7 @@ const FIELDS = [
   'deficit',
   'endDeficit',
   'outsideC',
+  'frontChangeK',
   'surfaceHeat',
   'discC',
   'evaporatedKg',

@@ -20,6 +20,8 @@ export const STAGE_ONE = 1 - Math.SQRT1_2;
 
 const WATER_HEAT = 4180; // J/(kg·K), of the water a dry crust no longer holds
 const LEAST_CAPACITY = 0.15 * 3500; // J/(kg·K): even dry crust stores some heat
+const DISC_SETTLED_K = 1e-3; // Newton's error after such a correction is below 1e-7 K
+const FRONT_SETTLED_K = 1e-5; // and here below 1e-11 K
 const LOWEST_FRONT_C = -60;
 const HIGHEST_FRONT_C = 460;
 
@@ -223,7 +225,7 @@ export class Stepper {
           law.at(disc);
           const change = (conductance * (inside - disc) + law.heat) / (conductance - law.heatSlope);
           disc = Math.min(Math.max(disc + change, LOWEST_FRONT_C), HIGHEST_FRONT_C);
-          if (Math.abs(change) < 1e-6) break;
+          if (Math.abs(change) < DISC_SETTLED_K) break;
         }
         discC[slot] = disc;
         const areaM2 = faceM2 * share[j];
@@ -327,6 +329,7 @@ export class Stepper {
     const onward = (1 - STAGE_ONE) / STAGE_ONE;
     const law = this.#law;
     const { tempC } = state;
+    const growth = state.lastStepS > 0 ? stepS / state.lastStepS : 0;
     const capacity = this.#capacity;
     const conductivity = this.#conductivity;
     const shape = body.mesh.link;
@@ -364,7 +367,7 @@ export class Stepper {
         diagonal,
         capacity[top] * tempC[top] + below * carried,
         span * area,
-        tempC[top],
+        tempC[top] + STAGE_ONE * state.frontChangeK[i] * growth,
       );
       for (let j = surface - 1; j >= 0; j--) one[j] = right[j] + factor[j] * one[j + 1];
       const heatOne = law.heatIn;
@@ -386,8 +389,9 @@ export class Stepper {
         diagonal,
         capacity[top] * from + below * carried,
         span * area,
-        one[surface],
+        tempC[top] + (one[surface] - tempC[top]) / STAGE_ONE,
       );
+      state.frontChangeK[i] = front - tempC[top];
       tempC[top] = front;
       for (let j = surface - 1, at = top - 1; j >= 0; j--, at--) {
         tempC[at] = right[j] + factor[j] * tempC[at + 1];
@@ -425,7 +429,7 @@ export class Stepper {
       if (excess > 0) high = front;
       else low = front;
       let change = -excess / (diagonal - span * law.heatSlope);
-      if (Math.abs(change) < 1e-7) {
+      if (Math.abs(change) < FRONT_SETTLED_K) {
         // last correction without another evaluation: every result moves along its own tangent
         law.heatIn += law.heatInSlope * change;
         law.evaporation += law.evaporationSlope * change;

@@ -1,6 +1,5 @@
 import type { Bath, CookRun, OvenRoast, Point, Snapshot, Stage } from '../cook/index.js';
 import { RoastError } from '../errors.js';
-import { bracketedRoot } from '../numerics/index.js';
 
 /** What the pull is searched for. */
 export interface PullGoal {
@@ -19,159 +18,137 @@ export interface PullGoal {
 export interface FoundPull {
   /** Minutes since the heat stage began. */
   readonly minutes: number;
-  /** How much the peak rises per minute of later pull [K/min], from the search's last two tries. */
+  /** How much the peak rises with a later pull [K/min], near the pull that was found. */
   readonly peakKPerMinute: number;
 }
 
 const TOLERANCE_K = 0.02; // a fifth of what the plan promises
-const PAST_PEAK_K = 0.03; // a fall beyond rounding: the peak is behind
-const LOOK_BACK_K = 30; // snapshots are kept once the point is this close below the target
-const TRIES = 12;
+const LOOK_BACK_K = 40; // places are kept once the point is this close below the target
+const TRIES = 20;
+const SHARE_ARRIVING = 0.5; // of the cross-section's lead over the axis that still arrives; only for the first try
 
 /**
  * Finds when to pull so that the point peaks at the target afterwards. The oven is run once, keeping where it stood after every
- * step; each try goes back to one of those places and runs only what follows the pull.
+ * step; each try goes back to one of those places and runs only what follows the pull. Tries follow the secant, inside the bracket
+ * they have left.
  *
  * The cook must stand at the beginning of the heat stage; it is left at the end of the cook with the pull that was found.
  *
  * @throws RoastError `unreachable` when the target is never reached, or passed even without any heat
  */
 export function searchPull(run: CookRun, goal: PullGoal): FoundPull {
-  const { heat, after, point, targetC } = goal;
-  const startS = run.atS;
-  const start = run.save();
-  const kept: Snapshot[] = [start];
-  const ceilingC = Math.max(targetC, goal.atLeastAtPullC ?? targetC);
-  run.run(
-    { ...heat, until: { reachesC: ceilingC, at: point } },
+  const { point, targetC, after, heat, atLeastAtPullC } = goal;
+  const path = new HeatPath(run, heat, point, targetC - LOOK_BACK_K);
+  const missBy = (pullS: number): number => {
+    path.pullAt(pullS);
+    return peakAfter(run, after, point) - targetC;
+  };
+
+  let lowS = 0;
+  if (atLeastAtPullC !== undefined) {
+    lowS = path.until(atLeastAtPullC, () => false);
+    // the point must be there before the heat ends, even if the peak then passes the target
+    if (missBy(lowS) >= -TOLERANCE_K) return { minutes: lowS / 60, peakKPerMinute: 0 };
+  }
+  let lead = run.temperatureOf(point);
+  let leadS = lowS;
+  let slope = 0; // K of peak per second of pull
+  let pullS = path.until(targetC, (atS) => {
+    const axisC = run.temperatureOf(point);
+    const leadNow = axisC + SHARE_ARRIVING * (run.meanOf(point) - axisC);
+    if (atS > leadS) slope = (leadNow - lead) / (atS - leadS);
+    lead = leadNow;
+    leadS = atS;
+    return leadNow >= targetC;
+  });
+  pullS = Math.max(pullS, lowS);
+  let highS = Number.POSITIVE_INFINITY;
+  let miss = missBy(pullS);
+  for (let tries = 0; Math.abs(miss) > TOLERANCE_K && tries < TRIES; tries++) {
+    if (miss > 0) highS = pullS;
+    else lowS = pullS;
+    if (miss > 0 && pullS === 0) throw passedAnyway(miss + targetC, targetC);
+    let nextS = Math.max(0, pullS - miss / slope);
+    if (nextS < lowS) nextS = (lowS + Math.min(pullS, highS)) / 2;
+    if (nextS > highS || nextS === pullS) nextS = (lowS + highS) / 2;
+    const next = missBy(nextS);
+    const secant = (next - miss) / (nextS - pullS);
+    if (secant > 0) slope = secant;
+    pullS = nextS;
+    miss = next;
+  }
+  return { minutes: pullS / 60, peakKPerMinute: 60 * slope };
+}
+
+const passedAnyway = (peakC: number, targetC: number): RoastError =>
+  new RoastError(
+    `even without the oven the middle climbs to ${peakC.toFixed(1)} °C, past the ${targetC.toFixed(1)} °C aimed at`,
     {
-      onStep: () => {
-        if (run.temperatureOf(point) > targetC - LOOK_BACK_K) kept.push(run.save());
-        return false;
-      },
+      code: 'unreachable',
+      path: ['doneness'],
+      found: targetC,
+      accepted: `above ${peakC.toFixed(1)} °C, or less searing and tempering`,
     },
   );
-  const latestS = run.atS - startS;
 
-  let slope = 0;
-  let previous: { x: number; peakC: number } | undefined;
-  const peakAfter = (pullS: number): number => {
-    pullAt(run, kept, heat, startS, pullS);
-    const peakC = runAfter(run, after, point);
-    if (previous !== undefined && Math.abs(pullS - previous.x) > 1) {
-      slope = (60 * (peakC - previous.peakC)) / (pullS - previous.x);
-    }
-    previous = { x: pullS, peakC };
-    return peakC - targetC;
-  };
+/** One heat stage, run as far as it was ever needed, with the places to go back to. */
+class HeatPath {
+  readonly #run: CookRun;
+  readonly #heat: OvenRoast | Bath;
+  readonly #point: Point;
+  readonly #keepAboveC: number;
+  readonly #startS: number;
+  readonly #kept: Snapshot[];
 
-  const settle = (pullS: number): FoundPull => {
-    pullAt(run, kept, heat, startS, pullS);
-    for (const stage of after) run.run(stage);
-    return { minutes: pullS / 60, peakKPerMinute: slope };
-  };
-
-  if (goal.atLeastAtPullC !== undefined) {
-    // the point must be there before the heat ends, even if the peak then passes the target
-    const floorS = timeOf(run, kept, heat, startS, point, goal.atLeastAtPullC, latestS);
-    if (peakAfter(floorS) >= -TOLERANCE_K) return settle(floorS);
+  constructor(run: CookRun, heat: OvenRoast | Bath, point: Point, keepAboveC: number) {
+    this.#run = run;
+    this.#heat = heat;
+    this.#point = point;
+    this.#keepAboveC = keepAboveC;
+    this.#startS = run.atS;
+    this.#kept = [run.save()];
   }
-  const guessS = guessFrom(kept, run, point, targetC, latestS, startS);
-  let lowS = guessS;
-  let low = peakAfter(lowS);
-  while (low > 0) {
-    if (lowS === 0) {
-      throw new RoastError(
-        `even without the oven the middle climbs to ${(low + targetC).toFixed(1)} °C, past the ${targetC.toFixed(1)} °C aimed at`,
-        {
-          code: 'unreachable',
-          path: ['doneness'],
-          found: targetC,
-          accepted: `above ${(low + targetC).toFixed(1)} °C, or less searing and tempering`,
+
+  /** Runs on from the farthest place until the point reaches `tempC` or `enough` says so; returns the time in the stage [s]. */
+  until(tempC: number, enough: (atS: number) => boolean): number {
+    this.#goOn(this.#kept.length - 1, { reachesC: tempC, at: this.#point }, enough);
+    return this.#run.atS - this.#startS;
+  }
+
+  /** Ends the stage `pullS` seconds after it began. */
+  pullAt(pullS: number): void {
+    let index = this.#kept.length - 1;
+    while (index > 0 && this.#kept[index].clock.atS - this.#startS > pullS) index--;
+    this.#goOn(index, { minutes: pullS / 60 }, () => false);
+  }
+
+  #goOn(index: number, until: OvenRoast['until'], enough: (atS: number) => boolean): void {
+    const run = this.#run;
+    const farthestS = this.#kept[this.#kept.length - 1].clock.atS;
+    run.restore(this.#kept[index]);
+    run.run(
+      { ...this.#heat, until },
+      {
+        resume: index > 0,
+        onStep: () => {
+          if (run.atS > farthestS && run.temperatureOf(this.#point) > this.#keepAboveC) {
+            this.#kept.push(run.save());
+          }
+          return enough(run.atS - this.#startS);
         },
-      );
-    }
-    lowS = lowS < 60 ? 0 : lowS * 0.8;
-    low = peakAfter(lowS);
+      },
+    );
   }
-  if (low > -TOLERANCE_K) return settle(lowS);
-  let highS = Math.min(latestS, guessS > lowS ? guessS : lowS + 240);
-  let high = peakAfter(highS);
-  while (high < 0 && highS < latestS) {
-    lowS = highS;
-    low = high;
-    highS = Math.min(latestS, highS + 360);
-    high = peakAfter(highS);
-  }
-  if (high < 0) return settle(highS); // nothing climbs after the pull: pulled at the target
-  const root = bracketedRoot(peakAfter, lowS, low, highS, high, TOLERANCE_K, TRIES);
-  return settle(root.x);
 }
 
-/** Puts the cook at a pull `pullS` seconds into the heat stage. */
-function pullAt(
-  run: CookRun,
-  kept: readonly Snapshot[],
-  heat: OvenRoast | Bath,
-  startS: number,
-  pullS: number,
-): void {
-  let index = 0;
-  while (index + 1 < kept.length && kept[index + 1].clock.atS - startS <= pullS) index++;
-  run.restore(kept[index]);
-  run.run({ ...heat, until: { minutes: pullS / 60 } }, { resume: index > 0 });
-}
-
-/** Runs what follows the pull, up to the point's peak; returns the peak [°C]. */
-function runAfter(run: CookRun, after: readonly Stage[], point: Point): number {
-  // follow one place: "coldest" is settled at the pull
+/** Runs what follows the pull; returns the point's peak [°C]. "Coldest" is settled at the pull and followed. */
+function peakAfter(run: CookRun, after: readonly Stage[], point: Point): number {
   const followed = run.fixed(point);
   let peakC = run.temperatureOf(followed);
-  for (const [index, stage] of after.entries()) {
-    const last = index === after.length - 1;
-    run.run(stage, {
-      onStep: () => {
-        const nowC = run.temperatureOf(followed);
-        if (nowC > peakC) peakC = nowC;
-        return last && nowC < peakC - PAST_PEAK_K;
-      },
-    });
-  }
+  const onStep = (): boolean => {
+    peakC = Math.max(peakC, run.temperatureOf(followed));
+    return false;
+  };
+  for (const stage of after) run.run(stage, { onStep });
   return peakC;
 }
-
-/** When the point passes a temperature in the heat stage [s since its start]. */
-function timeOf(
-  run: CookRun,
-  kept: readonly Snapshot[],
-  heat: OvenRoast | Bath,
-  startS: number,
-  point: Point,
-  tempC: number,
-  latestS: number,
-): number {
-  run.restore(kept[0]);
-  run.run({ ...heat, until: { reachesC: tempC, at: point } });
-  return Math.min(latestS, run.atS - startS);
-}
-
-/** First try: half of what the cross-section's mean is ahead of the axis still arrives. Only a starting point. */
-function guessFrom(
-  kept: readonly Snapshot[],
-  run: CookRun,
-  point: Point,
-  targetC: number,
-  latestS: number,
-  startS: number,
-): number {
-  for (const snapshot of kept.slice(1)) {
-    run.restore(snapshot);
-    const axisC = run.temperatureOf(point);
-    if (axisC + SHARE_ARRIVING * (run.meanOf(point) - axisC) >= targetC) {
-      return snapshot.clock.atS - startS;
-    }
-  }
-  return latestS;
-}
-
-const SHARE_ARRIVING = 0.5;
