@@ -311,6 +311,8 @@ function* numbersOf(data: unknown, field = ''): Generator<readonly [field: strin
 interface Wish {
   readonly cut: 'whole' | 'centre' | 'butt' | 'tail' | 'other';
   readonly massKg: number;
+  /** Only of a roast that is no tenderloin; a weight would be one figure too many. */
+  readonly lengthMm: number;
   readonly diameterMm: number;
   readonly tied: boolean;
   readonly intact: boolean;
@@ -333,6 +335,7 @@ const between = (min: number, max: number) => fc.double({ min, max, noNaN: true 
 const wishes: fc.Arbitrary<Wish> = fc.record({
   cut: fc.constantFrom('whole', 'centre', 'butt', 'tail', 'other'),
   massKg: between(0.4, 4),
+  lengthMm: between(100, 700),
   diameterMm: between(50, 110),
   tied: fc.boolean(),
   intact: fc.boolean(),
@@ -356,14 +359,14 @@ const wishes: fc.Arbitrary<Wish> = fc.record({
 
 /** The plan of a wish; nothing where the library refuses it. */
 function planned(wish: Wish): Plan | undefined {
-  const { cut, massKg, diameterMm, tied, intact, startC } = wish;
+  const { cut, massKg, lengthMm, diameterMm, tied, intact, startC } = wish;
   const sear = { none: [], pan: [searInPan()], oven: [searInOven({ minutes: 5 })] }[wish.sear];
-  const options = { massKg, tied, intact, startC };
+  const options = { tied, intact, startC };
   try {
     return planCook(
       cut === 'other'
-        ? roundRoast({ ...options, diameters: [{ sizeMm: diameterMm }] })
-        : tenderloin({ ...options, cut }),
+        ? roundRoast({ ...options, lengthMm, diameters: [{ sizeMm: diameterMm }] })
+        : tenderloin({ ...options, massKg, cut }),
       {
         before: [temper({ minutes: wish.temperMinutes }), ...(wish.searLast ? [] : sear)],
         heat: roastIn({ ovenC: wish.ovenC, fan: wish.fan, until: untilPulled }),

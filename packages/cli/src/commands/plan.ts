@@ -95,7 +95,16 @@ async function runPlan(words: PlanArguments, io: Io, version: string): Promise<v
     };
     if (words.json === true) {
       const { planDocument } = await import('../show/planDocument.js');
-      io.out(`${JSON.stringify(planDocument(plan, { ...context, version }))}\n`);
+      io.out(
+        `${JSON.stringify(
+          planDocument(plan, {
+            version,
+            units: order.units,
+            assumed: order.assumed,
+            ...(clock === undefined ? {} : { clock: clock.at }),
+          }),
+        )}\n`,
+      );
     } else io.out(words.quiet === true ? shortReport(plan, context) : planReport(plan, context));
   } finally {
     await chart?.drop();

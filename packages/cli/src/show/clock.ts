@@ -1,22 +1,28 @@
 const DAY_MINUTES = 24 * 60;
 
+/** Clock times of a cook. */
+export interface Clock {
+  /** Clock time, `17:03`, of a minute since the refrigerator. */
+  readonly at: (minutes: number) => string;
+  /** Whole days between the start and serving: 0 when both are on the same day. */
+  readonly daysBefore: number;
+}
+
 /**
  * Clock times of a cook that ends when it is served.
  *
  * @param serveMinutes - serving time [minutes since midnight]
  * @param lengthMinutes - minutes from the refrigerator to serving
- * @returns clock time, `17:03`, of a minute since the refrigerator; the day before is marked `-1d`
  */
-export function clockFrom(
-  serveMinutes: number,
-  lengthMinutes: number,
-): (minutes: number) => string {
-  return (minutes) => {
-    const at = Math.round(serveMinutes - lengthMinutes + minutes);
-    const days = Math.floor(at / DAY_MINUTES);
-    const ofDay = at - days * DAY_MINUTES;
-    const two = (value: number): string => String(value).padStart(2, '0');
-    const clock = `${two(Math.floor(ofDay / 60))}:${two(ofDay % 60)}`;
-    return days < 0 ? `${clock} ${days}d` : clock;
+export function clockFrom(serveMinutes: number, lengthMinutes: number): Clock {
+  const startMinutes = serveMinutes - lengthMinutes;
+  const two = (value: number): string => String(value).padStart(2, '0');
+  return {
+    at: (minutes) => {
+      const rounded = Math.round(startMinutes + minutes);
+      const ofDay = ((rounded % DAY_MINUTES) + DAY_MINUTES) % DAY_MINUTES;
+      return `${two(Math.floor(ofDay / 60))}:${two(ofDay % 60)}`;
+    },
+    daysBefore: -Math.floor(Math.round(startMinutes) / DAY_MINUTES),
   };
 }

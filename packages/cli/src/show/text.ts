@@ -14,6 +14,7 @@ import {
   type UnitSystem,
 } from '@roastsim/core';
 import type { Colors } from 'picocolors/types.js';
+import type { Clock } from './clock.js';
 import { type Cell, initials, markOf, sectionOf } from './section.js';
 import { COLUMNS, paragraph } from './wrap.js';
 
@@ -21,8 +22,8 @@ import { COLUMNS, paragraph } from './wrap.js';
 export interface ReportContext {
   readonly units: UnitSystem;
   readonly assumed: readonly string[];
-  /** Clock time of a minute since the refrigerator, when the serving time is known. */
-  readonly clock?: (minutes: number) => string;
+  /** When the serving time is known. */
+  readonly clock?: Clock;
   readonly colors: Colors;
 }
 
@@ -45,7 +46,7 @@ export function planReport(plan: Plan, context: ReportContext): string {
 /** The plan in two lines, with the notice that must never be missing. */
 export function shortReport(plan: Plan, { units, clock }: ReportContext): string {
   const { pull, peak } = plan;
-  const when = clock === undefined ? '' : ` (${clock(pull.atMinutes)})`;
+  const when = clock === undefined ? '' : ` (${clock.at(pull.atMinutes)})`;
   const notice = plan.warnings
     .filter(({ code }) => code === 'below-guidance' || code === 'fold-below-guidance')
     .map((warning) => paragraph('! ', sayWarning(warning, units)));
@@ -79,9 +80,15 @@ function headline(plan: Plan, { units, colors, clock }: ReportContext): string {
     peak.riseC < 0.5
       ? 'It climbs no further.'
       : `It climbs ${riseText(peak.riseC, units)} to ${temp(peak.centreC)} within ${after} min${searLast}; then carve.`;
-  const at = clock === undefined ? '' : `, at ${clock(pull.atMinutes)}`;
+  const at = clock === undefined ? '' : `, at ${clock.at(pull.atMinutes)}`;
   return [
-    `${roastTitle(plan, units)}; wanted ${aim.band.name} (${temp(aim.targetC)})`,
+    paragraph(
+      '',
+      `${roastTitle(plan, units)}; ` +
+        (aim.at === 'coldest'
+          ? `at least ${temp(aim.targetC)} throughout (strict safety rules)`
+          : `wanted ${aim.band.name} (${temp(aim.targetC)})`),
+    ),
     '',
     colors.bold(
       `  PULL at ${temp(pull.centreC)} ${where}, after ${durationText(pull.minutes)} ${place}${at}.`,
@@ -103,7 +110,9 @@ function thermometer(plan: Plan, units: UnitSystem): string {
   const quarterMm = 250 * Math.max(...history.body.body.radiusM);
   const side =
     units === 'us' ? `${(quarterMm / 25.4).toFixed(1)} in` : `${Math.round(quarterMm)} mm`;
-  return `${spot} (${side} off reads ${off} more).`;
+  return pull.readingAtQuarterRadiusC - pull.centreC < 1
+    ? `${spot}.`
+    : `${spot} (${side} off reads ${off} more).`;
 }
 
 const lastSear = ({ history, pull }: Plan): boolean =>
@@ -122,11 +131,13 @@ interface Row {
 function timetable(plan: Plan, context: ReportContext): string {
   const { clock, colors } = context;
   const rows = timetableRows(plan, context.units);
-  const head = clock === undefined ? '   min' : '   min  clock';
+  const before = clock?.daysBefore ?? 0;
+  const day = before === 0 ? '' : `   starts ${before === 1 ? 'the day' : `${before} days`} before`;
+  const head = clock === undefined ? '   min' : `   min  clock${day}`;
   return [
     colors.dim(head),
     ...rows.map(({ minutes, text, strong }) => {
-      const mark = `${String(Math.round(minutes)).padStart(6)}${clock === undefined ? '' : `  ${clock(minutes)}`}   `;
+      const mark = `${String(Math.round(minutes)).padStart(6)}${clock === undefined ? '' : `  ${clock.at(minutes)}`}   `;
       const line = paragraph(mark, text);
       return strong === true ? colors.bold(line) : line;
     }),

@@ -8,5 +8,5 @@ export {
   type PullRequest,
   planCook,
 } from './planCook.js';
-export { type FoundPull, type PullGoal, searchPull } from './pullSearch.js';
+export { type PullGoal, searchPull } from './pullSearch.js';
 export type { PutBack } from './putBack.js';

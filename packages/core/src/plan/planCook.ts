@@ -56,6 +56,8 @@ export interface Pull {
   readonly atMinutes: number;
   /** Minutes since the first oven or bath stage began: what a timer is set to. */
   readonly minutes: number;
+  /** Minutes since the last oven or bath stage began. */
+  readonly heatMinutes: number;
   readonly row: number;
   /** Axis of the aimed-at slice, the coldest axis, and a thermometer a quarter radius off the aimed-at axis [°C]. */
   readonly centreC: number;
@@ -88,9 +90,9 @@ export interface Plan {
   readonly peak: Peak;
   /** First look at the thermometer, in good time before the pull. */
   readonly firstLook: Checkpoint;
-  /** 5 and 10 minutes into what follows the pull, as far as it lasts. */
+  /** 5 and 10 minutes into the rest, as far as it lasts. */
   readonly afterPull: readonly Checkpoint[];
-  /** What to do when the thermometer is behind; only for ovens. */
+  /** What to do when the thermometer is behind; only for a rest straight from an oven, and not under the strict rules. */
   readonly putBack?: PutBack;
   readonly slices: readonly Slice[];
   readonly loss: CookingLoss;
@@ -140,15 +142,14 @@ export function planCook(roast: Roast, request: PlanRequest, options: CookOption
   if (pull !== undefined) checkPull(pull);
   const run = new CookRun(roast, options);
   for (const stage of before) run.run(stage);
-  let peakKPerMinute = 0;
   if (pull === undefined) {
-    peakKPerMinute = searchPull(run, {
+    searchPull(run, {
       heat,
       after,
       point: aim.point,
       targetC: aim.targetC,
       ...(aim.at === 'coldest' ? { atLeastAtPullC: SAFETY_LIMITS.wholeCutC } : {}),
-    }).peakKPerMinute;
+    });
   } else {
     run.run({
       ...heat,
@@ -160,8 +161,9 @@ export function planCook(roast: Roast, request: PlanRequest, options: CookOption
   const history = run.history();
   const plan = judge(history, before.length, cuts, aim, atRisk);
   if (aim.at === 'coldest') refuseUnsafe(plan);
-  if (heat.kind !== 'roast' || after.length === 0 || plan.afterPull.length < 2) return plan;
-  return { ...plan, putBack: putBack(roast, request, plan, peakKPerMinute, options) };
+  if (heat.kind !== 'roast' || aim.at === 'coldest' || plan.afterPull.length < 2) return plan;
+  const back = putBack(roast, request, plan, options);
+  return back === undefined ? plan : { ...plan, putBack: back };
 }
 
 /** A given pull or a rest too short must not slip past the rules that leave no choice. */
@@ -199,6 +201,7 @@ function judge(
   const pull: Pull = {
     atMinutes: pullS / 60,
     minutes: (pullS - heatStartS) / 60,
+    heatMinutes: (pullS - heatRecord.startS) / 60,
     row: pullRow,
     centreC: axis(pullRow),
     coldestC: coldestAxis(history, pullRow).axisC,
@@ -223,14 +226,21 @@ function judge(
     pull,
     peak,
     firstLook: at(heatRecord.startS + FIRST_LOOK_SHARE * (pullS - heatRecord.startS)),
-    afterPull: [300, 600]
-      .filter((s) => pullS + s <= seconds[history.rows - 1])
-      .map((s) => at(pullS + s)),
+    afterPull: restChecks(history).map(at),
     slices: judgeSlices(history, cuts, aim.scale),
     loss: cookingLoss(history),
     safety,
     warnings: warningsOf(history, safety, pull.centreC, peak),
   };
+}
+
+const REST_CHECKS_S = [300, 600] as const;
+
+/** When to look during the rest [s since the refrigerator]. */
+function restChecks({ stages }: History): number[] {
+  const resting = stages.findLast(({ stage }) => stage.kind === 'rest');
+  if (resting === undefined) return [];
+  return REST_CHECKS_S.map((s) => resting.startS + s).filter((s) => s <= resting.endS);
 }
 
 /** Place of a point along the length [mm]; "coldest" as it is in `row`. */

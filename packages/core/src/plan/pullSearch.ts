@@ -14,14 +14,6 @@ export interface PullGoal {
   readonly atLeastAtPullC?: number;
 }
 
-/** A pull that was found. */
-export interface FoundPull {
-  /** Minutes since the heat stage began. */
-  readonly minutes: number;
-  /** How much the peak rises with a later pull [K/min], near the pull that was found. */
-  readonly peakKPerMinute: number;
-}
-
 const TOLERANCE_K = 0.02; // a fifth of what the plan promises
 const LOOK_BACK_K = 40; // places are kept once the point is this close below the target
 const TRIES = 20;
@@ -36,7 +28,7 @@ const SHARE_ARRIVING = 0.5; // of the cross-section's lead over the axis that st
  *
  * @throws RoastError `unreachable` when the target is never reached, or passed even without any heat
  */
-export function searchPull(run: CookRun, goal: PullGoal): FoundPull {
+export function searchPull(run: CookRun, goal: PullGoal): void {
   const { point, targetC, after, heat, atLeastAtPullC } = goal;
   const path = new HeatPath(run, heat, point, targetC - LOOK_BACK_K);
   const missBy = (pullS: number): number => {
@@ -48,7 +40,7 @@ export function searchPull(run: CookRun, goal: PullGoal): FoundPull {
   if (atLeastAtPullC !== undefined) {
     lowS = path.until(atLeastAtPullC, () => false);
     // the point must be there before the heat ends, even if the peak then passes the target
-    if (missBy(lowS) >= -TOLERANCE_K) return { minutes: lowS / 60, peakKPerMinute: 0 };
+    if (missBy(lowS) >= -TOLERANCE_K) return;
   }
   let lead = run.temperatureOf(point);
   let leadS = lowS;
@@ -77,7 +69,6 @@ export function searchPull(run: CookRun, goal: PullGoal): FoundPull {
     pullS = nextS;
     miss = next;
   }
-  return { minutes: pullS / 60, peakKPerMinute: 60 * slope };
 }
 
 const passedAnyway = (peakC: number, targetC: number): RoastError =>
