@@ -5,6 +5,7 @@ import {
   copyState,
   type Exposure,
   type HeatState,
+  ledgerOf,
   STAGE_ONE,
   Stepper,
   type Surroundings,
@@ -71,12 +72,12 @@ const SLIVER_S = 1e-6;
 const CROSSING_K = 1e-7;
 
 const blank = (): Surroundings => ({
-  airC: 0,
-  wallC: 0,
-  filmWPerM2K: 0,
-  radiationFactor: 0,
-  vapourPa: 0,
-  vapourResistance: 1,
+  airC: Number.NaN,
+  wallC: Number.NaN,
+  filmWPerM2K: Number.NaN,
+  radiationFactor: Number.NaN,
+  vapourPa: Number.NaN,
+  vapourResistance: Number.NaN,
   condenses: true,
 });
 const exposure = (): Exposure => ({ side: blank(), ends: blank() });
@@ -360,7 +361,7 @@ export class CookRun {
       water: state.water.slice(),
       deficit: state.deficit.slice(),
       endDeficit: state.endDeficit.slice(),
-      ledger: { ...state.ledger },
+      ledger: ledgerOf(state),
       steps: this.#clock.steps,
     };
   }

@@ -7,7 +7,14 @@ export {
   valueAtRadius,
 } from './mesh.js';
 export { airFilmToVapour, latentHeat, saturation } from './moistAir.js';
-export { cloneState, copyState, type HeatLedger, type HeatState, uniformState } from './state.js';
+export {
+  cloneState,
+  copyState,
+  type HeatLedger,
+  type HeatState,
+  ledgerOf,
+  uniformState,
+} from './state.js';
 export { type Exposure, STAGE_ONE, Stepper } from './stepper.js';
 export { BEEF_CRUST, type Crust, SurfaceLaw } from './surfaceLaw.js';
 export { humidityOf, inAir, type Surroundings, vapourPressureOf } from './surroundings.js';

@@ -4,14 +4,25 @@ import type { Body } from './body.js';
 /** Running totals of heat [J], for the lines as solved. */
 export interface HeatLedger {
   /** Through the surface by convection, radiation and contact, positive into the roast. */
-  heatInJ: number;
+  readonly heatInJ: number;
   /** Taken by evaporation. */
-  latentJ: number;
+  readonly latentJ: number;
   /** Sum of capacity times temperature change, as the scheme booked it. */
-  storedJ: number;
+  readonly storedJ: number;
   /** Carried away by departing juice at its own temperature, above 0 °C. */
-  juiceJ: number;
+  readonly juiceJ: number;
 }
+
+/** Places of the totals in {@link HeatState.ledger}. */
+export const LEDGER = { heatIn: 0, latent: 1, stored: 2, juice: 3 } as const;
+
+/** The totals by name. */
+export const ledgerOf = ({ ledger }: HeatState): HeatLedger => ({
+  heatInJ: ledger[LEDGER.heatIn],
+  latentJ: ledger[LEDGER.latent],
+  storedJ: ledger[LEDGER.stored],
+  juiceJ: ledger[LEDGER.juice],
+});
 
 /** Everything about a body that changes while it cooks. Fields are laid out station by station, axis to surface. */
 export interface HeatState {
@@ -37,8 +48,9 @@ export interface HeatState {
   /** Lost from each station so far, ends included [kg of the true roast]. */
   readonly evaporatedKg: Float64Array;
   readonly drippedKg: Float64Array;
-  readonly ledger: HeatLedger;
-  /** Length of the latest step [s]; 0 before the first. */
+  /** Totals of heat [J] in the order of {@link LEDGER}; {@link ledgerOf} names them. */
+  readonly ledger: Float64Array;
+  /** Length of the latest step [s]; NaN before the first. */
   lastStepS: number;
 }
 
@@ -59,8 +71,8 @@ export function uniformState(body: Body, meat: Meat, startC: number): HeatState 
     discC: new Float64Array(2 * (mesh.shells + 1)).fill(startC),
     evaporatedKg: new Float64Array(stations),
     drippedKg: new Float64Array(stations),
-    ledger: { heatInJ: 0, latentJ: 0, storedJ: 0, juiceJ: 0 },
-    lastStepS: 0,
+    ledger: new Float64Array(4),
+    lastStepS: Number.NaN,
   };
 }
 
@@ -77,17 +89,16 @@ const FIELDS = [
   'discC',
   'evaporatedKg',
   'drippedKg',
+  'ledger',
 ] as const satisfies readonly (keyof HeatState)[];
 
 /** Copies `from` over `into`; both must belong to the same body. */
 export function copyState(from: HeatState, into: HeatState): void {
   for (const field of FIELDS) into[field].set(from[field]);
-  Object.assign(into.ledger, from.ledger);
   into.lastStepS = from.lastStepS;
 }
 
 /** An independent copy. */
 export function cloneState(state: HeatState): HeatState {
-  const copy = { ...state, ledger: { ...state.ledger } };
-  return Object.assign(copy, Object.fromEntries(FIELDS.map((f) => [f, state[f].slice()])));
+  return Object.assign({ ...state }, Object.fromEntries(FIELDS.map((f) => [f, state[f].slice()])));
 }

@@ -1,10 +1,15 @@
 import { type Meat, ROW } from '../meat/index.js';
 import type { Body } from './body.js';
 import { lineVolume } from './body.js';
+import type { ShapeExponent } from './mesh.js';
 import { LATENT_AT_0C, LATENT_SLOPE } from './moistAir.js';
-import type { HeatState } from './state.js';
+import { type HeatState, LEDGER } from './state.js';
 import { BEEF_CRUST, type Crust, SurfaceLaw } from './surfaceLaw.js';
 import type { Surroundings } from './surroundings.js';
+
+/** Volume within a fraction of the radius, over the whole, without a power function. */
+const volumeTo = (x: number, exponent: ShapeExponent): number =>
+  exponent === 0 ? x : exponent === 1 ? x * x : x * x * x;
 
 /** What the side and the end faces see at one moment. */
 export interface Exposure {
@@ -61,7 +66,7 @@ export class Stepper {
   readonly #endFrom: Float64Array; // °C the two lines above are taken at
 
   /** Evaporation over the latest step, of the true roast [kg/s]. */
-  evaporationKgPerS = 0;
+  evaporationKgPerS = Number.NaN;
 
   constructor(body: Body, meat: Meat, crust: Crust = BEEF_CRUST) {
     const { stations, mesh } = body;
@@ -132,13 +137,14 @@ export class Stepper {
     const { meat } = this;
     const { mesh, stations, radiusM } = this.body;
     const { table, lowC, perK, waterHeat, dryHeat, holding } = meat;
-    const { share, face } = mesh;
+    const { share, face, exponent } = mesh;
+    const { removableWater } = this.#crust;
     const { tempC, previousC, water } = state;
     const count = this.#nodes;
     const capacity = this.#capacity;
     const conductivity = this.#conductivity;
     const ahead = state.lastStepS > 0 ? stepS / (2 * state.lastStepS) : 0;
-    const decay = Math.exp(-stepS / holding.delayS);
+    const lost = 1 - Math.exp(-stepS / holding.delayS); // of the water no longer held
     const [w0, w1, w2] = waterHeat;
     const [d0, d1, d2] = dryHeat;
     const lastPosition = meat.rows - 1;
@@ -157,17 +163,13 @@ export class Stepper {
         const low = row * ROW;
         const high = low + ROW;
         const t = lowC + position / perK;
-        const before = water[at];
         const held = table[low + 4] + part * (table[high + 4] - table[low + 4]);
-        let m = before;
-        if (before > held) {
-          const after = held + (before - held) * decay;
-          water[at] = after;
-          m = 0.5 * (before + after);
-          const gone = share[j] * (before - after);
-          released += gone;
-          juiceJ += kg * gone * t * (w0 + t * (w1 / 2 + (t * w2) / 3));
-        }
+        const before = water[at];
+        const gone = before > held ? (before - held) * lost : 0;
+        const m = before - 0.5 * gone;
+        water[at] = before - gone;
+        released += share[j] * gone;
+        juiceJ += kg * share[j] * gone * t * (w0 + t * (w1 / 2 + (t * w2) / 3));
         const kWater = table[low] + part * (table[high] - table[low]);
         const kDry = table[low + 1] + part * (table[high + 1] - table[low + 1]);
         const vWater = table[low + 2] + part * (table[high + 2] - table[low + 2]);
@@ -176,28 +178,22 @@ export class Stepper {
         capacity[at] = kg * share[j] * (m * (w0 + t * (w1 + t * w2)) + d0 + t * (d1 + t * d2));
       }
       // the dry crust holds no water: take its heat capacity from the nodes it covers
-      const crustM = state.deficit[i] / this.#crust.removableWater;
-      if (crustM > 0) {
-        const power = mesh.exponent + 1;
-        const inner = Math.max(0, 1 - crustM / radiusM[i]);
-        const perShare = (WATER_HEAT * this.#crust.removableWater * kg) / meat.densityKgPerM3;
-        for (let j = count - 1; j >= 0; j--) {
-          const from = Math.max(inner, j > 0 ? face[j - 1] : 0);
-          const overlap = face[j] ** power - from ** power;
-          if (overlap <= 0) break;
-          const at = i * count + j;
-          capacity[at] = Math.max(
-            capacity[at] - perShare * overlap,
-            kg * share[j] * LEAST_CAPACITY,
-          );
-        }
+      const inner = Math.max(0, 1 - state.deficit[i] / (removableWater * radiusM[i]));
+      const perShare = (WATER_HEAT * removableWater * kg) / meat.densityKgPerM3;
+      for (let j = count - 1, covered = true; covered && j >= 0; j--) {
+        const from = Math.min(face[j], Math.max(inner, j > 0 ? face[j - 1] : 0));
+        const overlap = volumeTo(face[j], exponent) - volumeTo(from, exponent);
+        covered = overlap > 0;
+        const at = i * count + j;
+        const least = kg * share[j] * LEAST_CAPACITY;
+        capacity[at] = Math.max(capacity[at] - perShare * overlap, Math.min(capacity[at], least));
       }
       const expelledKg = kg * released;
       const toSurfaceKg = holding.surfaceShare * expelledKg;
       this.#juice[i] = toSurfaceKg / (stepS * this.#exposedM2[i]);
       state.drippedKg[i] += this.body.massFactor[i] * (expelledKg - toSurfaceKg);
     }
-    state.ledger.juiceJ += juiceJ;
+    state.ledger[LEDGER.juice] += juiceJ;
   }
 
   /** One straight line per shell of each end face: what its disc lets through, at the present temperature. */
@@ -236,8 +232,8 @@ export class Stepper {
         evaporation += share[j] * law.evaporation;
         latentW += areaM2 * law.evaporation * (LATENT_AT_0C - LATENT_SLOPE * disc);
       }
-      state.ledger.latentJ += latentW * stepS;
-      state.ledger.heatInJ += latentW * stepS; // the disc's net heat is booked as the half steps take it
+      state.ledger[LEDGER.latent] += latentW * stepS;
+      state.ledger[LEDGER.heatIn] += latentW * stepS; // the disc's net heat is booked as the half steps take it
       const juice = this.#juice[station];
       const sealed = around.vapourResistance === Number.POSITIVE_INFINITY;
       const before = endDeficit[end];
@@ -316,7 +312,7 @@ export class Stepper {
         const at = slot < count ? slot : (stations - 2) * count + slot;
         heatW += this.#endHeat[slot] + this.#endSlope[slot] * (tempC[at] - this.#endFrom[slot]);
       }
-      state.ledger.heatInJ += heatW * halfS;
+      state.ledger[LEDGER.heatIn] += heatW * halfS;
     }
   }
 
@@ -400,8 +396,8 @@ export class Stepper {
       const spanOne = stepS * (1 - STAGE_ONE) * area;
       const spanTwo = span * area;
       const evaporatedKg = spanOne * evaporationOne + spanTwo * law.evaporation;
-      state.ledger.heatInJ += spanOne * heatOne + spanTwo * law.heatIn;
-      state.ledger.latentJ +=
+      state.ledger[LEDGER.heatIn] += spanOne * heatOne + spanTwo * law.heatIn;
+      state.ledger[LEDGER.latent] +=
         spanOne * evaporationOne * latentOne + spanTwo * law.evaporation * latentTwo;
       state.deficit[i] = law.deficit;
       state.surfaceHeat[i] = law.heatIn;
@@ -452,7 +448,7 @@ export class Stepper {
       stored += capacity[at] * (now - previousC[at]);
       if (now > hottestC[at]) hottestC[at] = now;
     }
-    ledger.storedJ += stored;
+    ledger[LEDGER.stored] += stored;
     state.lastStepS = stepS;
   }
 }

@@ -38,30 +38,31 @@ export const BEEF_CRUST: Crust = {
 export class SurfaceLaw {
   readonly #vapourPerDeficit: number;
   readonly #heatPerDeficit: number;
-  #airC = 0;
-  #film = 0;
-  #radiation = 0;
-  #wall4 = 0;
-  #vapourPa = 0;
-  #resistance = 0;
+  // NaN, not 0: a field that begins as a whole number changes its representation later, and compiled code with it
+  #airC = Number.NaN;
+  #film = Number.NaN;
+  #radiation = Number.NaN;
+  #wall4 = Number.NaN;
+  #vapourPa = Number.NaN;
+  #resistance = Number.NaN;
   #sealed = false;
   #condenses = true;
-  #start = 0; // deficit if nothing evaporated
-  #kept = 0; // deficit where the surface is sealed
-  #span = 0; // s
+  #start = Number.NaN; // deficit if nothing evaporated
+  #kept = Number.NaN; // deficit where the surface is sealed
+  #span = Number.NaN; // s
 
   /** Heat through the crust, positive into the roast [W/m²]. */
-  heatIn = 0;
+  heatIn = Number.NaN;
   /** Evaporation [kg/(m²·s)]. */
-  evaporation = 0;
+  evaporation = Number.NaN;
   /** Heat into the meat [W/m²] and its slope with the front's temperature [W/(m²·K)]. */
-  heat = 0;
-  heatSlope = 0;
-  evaporationSlope = 0;
-  heatInSlope = 0;
+  heat = Number.NaN;
+  heatSlope = Number.NaN;
+  evaporationSlope = Number.NaN;
+  heatInSlope = Number.NaN;
   /** Deficit at the end of the span [kg/m²]. */
-  deficit = 0;
-  deficitSlope = 0;
+  deficit = Number.NaN;
+  deficitSlope = Number.NaN;
 
   constructor(crust: Crust) {
     this.#vapourPerDeficit = crust.vapourPerDeficit;
@@ -124,16 +125,11 @@ export class SurfaceLaw {
     const growth = this.#vapourPerDeficit * this.#span;
     const known = this.#resistance + this.#vapourPerDeficit * this.#start;
     const square = known * known + 4 * growth * drive;
-    const total = square >= 0 ? (known + Math.sqrt(square)) / 2 : 0;
-    if (total <= this.#resistance) {
-      // juice or condensate covers the surface: no crust, what is left over runs off
-      this.evaporation = drive / this.#resistance;
-      this.evaporationSlope = driveSlope / this.#resistance;
-      this.deficit = 0;
-      this.deficitSlope = 0;
-      return;
-    }
-    const totalSlope = (growth * driveSlope) / (2 * total - known);
+    const root = square >= 0 ? (known + Math.sqrt(square)) / 2 : 0;
+    // at the film's own resistance juice or condensate covers the surface: no crust, what is left over runs off
+    const covered = root <= this.#resistance;
+    const total = covered ? this.#resistance : root;
+    const totalSlope = covered ? 0 : (growth * driveSlope) / (2 * total - known);
     this.evaporation = drive / total;
     this.evaporationSlope = (driveSlope - this.evaporation * totalSlope) / total;
     this.deficit = (total - this.#resistance) / this.#vapourPerDeficit;

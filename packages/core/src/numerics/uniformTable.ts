@@ -13,7 +13,7 @@ export class UniformTable {
   readonly #values: Float64Array;
   readonly #slopes: Float64Array;
   /** Slope at the argument of the latest {@link UniformTable.at} call. */
-  slope = 0;
+  slope = Number.NaN;
 
   /** @param f - function and derivative; `steps` intervals between `low` and `high` */
   constructor(
