@@ -18,7 +18,7 @@ interface PlanArguments extends PlanWords {
 const EXAMPLES = `Examples:
   roastsim --weight 2.2kg --oven 230C
   roastsim --weight "4lb 8oz" --oven 425F --doneness rare --serve 18:30
-  roastsim --cut centre --weight 1.1kg --girth 22cm --oven 120C --sear --sear-last
+  roastsim --cut centre --weight 1.1kg --oven 120C --sear --sear-last
   roastsim --weight 2kg --oven 200C --fan --non-intact --json
 `;
 

@@ -44,6 +44,8 @@ export interface Safety {
   readonly atRisk: boolean;
 }
 
+const CROSSING_K = 1e-5; // a stage that ends on reaching a temperature ends this close to it
+
 /** What the judge must know beside the history. */
 export interface SafetyContext {
   /** Row of the pull and of the aimed-at slice's peak. */
@@ -113,7 +115,7 @@ function meetsGuidance(
   const endRow = stages[lastHeat].lastRow;
   const predictedC =
     endRow > pullRow ? coldestAxis(history, endRow).axisC - limits.marginAfterPullK : atPullC;
-  return Math.max(atPullC, predictedC) >= limits.wholeCutC;
+  return Math.max(atPullC, predictedC) >= limits.wholeCutC - CROSSING_K;
 }
 
 function roomTime(history: History, peakRow: number): { before: number; after: number } {
