@@ -29,7 +29,7 @@ export interface Issue {
  * The one error this library throws.
  *
  * @example
- * try { roastIn({ ovenC: 23 }) } catch (error) {
+ * try { temper({ minutes: -1 }) } catch (error) {
  *   if (error instanceof RoastError) console.error(error.code, error.message)
  * }
  */

@@ -250,12 +250,7 @@ function rounded(data: unknown, field = ''): unknown {
 
 function roundedNumber(value: number, field: string): number {
   if (!Number.isFinite(value)) {
-    throw new RoastError(`the plan came out with a ${field} that is not a number`, {
-      code: 'not-a-number',
-      path: [field],
-      found: value,
-      accepted: 'a finite number',
-    });
+    throw new Error(`the plan came out with a ${field} that is not a number`);
   }
   const decimals = DECIMALS.find(([ending]) => ending.test(field))?.[1] ?? USUAL_DECIMALS;
   return Number(value.toFixed(decimals)) + 0; // + 0 turns -0 into 0

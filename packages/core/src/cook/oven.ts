@@ -13,7 +13,7 @@ export interface OvenModel {
   readonly fanVentKgPerS: number;
   /** Air in the oven [kg]: about 60 litres, hot. */
   readonly airKg: number;
-  /** Vapour pressure of the room's air [Pa]: 21 °C at half humidity. */
+  /** Vapour pressure of the room's air [Pa]: 22 °C at half humidity. */
   readonly roomVapourPa: number;
   /** True minus set temperature of air and walls [K], and walls minus air; 0 unless measured. */
   readonly offsetK: number;

@@ -7,6 +7,7 @@ import { ROOM_C } from './stages.js';
 
 /** What an oven remembers from one stage to the next while the roast stays in. */
 export interface OvenMemory {
+  readonly kind: 'roast' | 'oven-sear';
   readonly setC: number;
   readonly airC: number;
   readonly wallC: number;
@@ -35,14 +36,15 @@ export interface Phase {
 const DOOR = { airK: 30, wallK: 10, airDelayS: 180, wallDelayS: 300 }; // door opened to put the roast in
 const WARMING = { airDelayS: 300, wallDelayS: 420 }; // an oven heating up
 const COOLING = { airDelayS: 900, wallDelayS: 1200 }; // a closed oven turned down
+const GLOWING_DELAY_S = 120; // an element switched on with the roast in the oven
 const GLOWING_WALL_C = 330; // mean of what a roast sees under a glowing element
 const AFTER_HEAT = { airC: 50, wallC: 60, film: 8, vapourPa: 2000 }; // over a hot pan, between contacts
-const CONTACT_FILM = 300; // W/(m²·K), 200 to 1000 reported for meat in pans (from memory)
+const CONTACT_FILM = 300; // W/(m²·K), 200 to 1200 reported for meat in pans (from memory)
 const CONTACT_SHARE = 0.85; // of a face's time that a typical spot touches the pan
 const CONTACT_VAPOUR_RESISTANCE = 2e6; // Pa·m²·s/kg, steam escaping from under the meat
-const BATH_FILM = 500; // W/(m²·K), stirred water; 95 to 155 is reported for gently stirred baths (from memory)
+const BATH_FILM = 500; // W/(m²·K), stirred water; 95 to 155 is reported for circulating baths (from memory)
 const ROOM_FILM = 5; // W/(m²·K), still room air: Churchill and Chu give 5.3 at 30 K
-const REST_FILM = 6; // W/(m²·K), the same at 40 K
+const REST_FILM = 6; // W/(m²·K), the same at 40 K, where they give 5.7
 const TENT = { film: 3, radiationFactor: 0.25, vapourPa: 5000 };
 const ROOM_VAPOUR_PA = { temper: 1250, rest: 1300 };
 
@@ -161,6 +163,7 @@ function ovenPhase(
       roomHumidity,
       startHumidity: memory?.humidity ?? roomHumidity,
       memoryAt: (atS, humidity) => ({
+        kind: stage.kind,
         setC: stage.ovenC,
         airC: airAt(atS),
         wallC: wallAt(atS),
@@ -187,13 +190,17 @@ function approachOf(
   memory: OvenMemory | undefined,
 ): Approach {
   if (memory !== undefined) {
-    const delays =
-      memory.setC === stage.ovenC ? memory : stage.ovenC > memory.setC ? WARMING : COOLING;
+    const airK = airEndC - memory.airC;
+    const wallK = wallEndC - memory.wallC;
+    if (memory.kind === stage.kind && memory.setC === stage.ovenC) {
+      return { airK, wallK, airDelayS: memory.airDelayS, wallDelayS: memory.wallDelayS };
+    }
+    const warming = stage.kind === 'oven-sear' ? GLOWING_DELAY_S : WARMING.wallDelayS;
     return {
-      airK: airEndC - memory.airC,
-      wallK: wallEndC - memory.wallC,
-      airDelayS: delays.airDelayS,
-      wallDelayS: delays.wallDelayS,
+      airK,
+      wallK,
+      airDelayS: airK > 0 ? WARMING.airDelayS : COOLING.airDelayS,
+      wallDelayS: wallK > 0 ? warming : COOLING.wallDelayS,
     };
   }
   if (stage.kind === 'roast' && stage.start === 'cold') {

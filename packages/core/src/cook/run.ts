@@ -240,7 +240,8 @@ export class CookRun {
     const clock = this.#clock;
     const goal = stage.kind !== 'pan-sear' && 'at' in stage.until ? stage.until : undefined;
     let value = goal === undefined ? 0 : this.temperatureOf(goal.at);
-    if (goal !== undefined && value >= goal.reachesC) return true;
+    if (goal !== undefined && value >= goal.reachesC - CROSSING_K) return true;
+    let fastest = 0; // K/s, that the goal's point has risen in this stretch
     while (clock.phaseS < phase.seconds) {
       const left = phase.seconds - clock.phaseS;
       let stepS = clock.nextStepS < left - SLIVER_S ? clock.nextStepS : left;
@@ -252,9 +253,13 @@ export class CookRun {
         const before = value;
         this.#advance(phase, stepS);
         value = this.temperatureOf(goal.at);
-        reached = value >= goal.reachesC;
+        reached = value >= goal.reachesC - CROSSING_K;
         if (reached) stepS = this.#shorten(phase, stepS, before, value, goal, humidity);
-        else this.#expectProgress(goal, before, value, stepS);
+        else {
+          const rate = (value - before) / stepS;
+          fastest = Math.max(fastest, rate);
+          this.#expectProgress(goal.reachesC, value, rate, fastest);
+        }
       }
       // the end of a stretch is hit exactly, so that splitting a stage leaves no sliver
       clock.phaseS = stepS === left ? phase.seconds : clock.phaseS + stepS;
@@ -295,22 +300,21 @@ export class CookRun {
     return root.x;
   }
 
-  #expectProgress(
-    goal: { readonly reachesC: number; readonly at: Point },
-    before: number,
-    after: number,
-    stepS: number,
-  ): void {
+  /** A middle that has not felt the heat yet rises slowly too, so slowness only counts after it has risen, or while it falls. */
+  #expectProgress(reachesC: number, nowC: number, rate: number, fastest: number): void {
     const { phaseS } = this.#clock;
-    const slow = phaseS > PATIENCE_S && (after - before) / stepS < SETTLED_K_PER_S;
-    if (!slow && phaseS < LONGEST_S) return;
+    const settled =
+      phaseS > PATIENCE_S &&
+      rate < SETTLED_K_PER_S &&
+      (fastest > 10 * SETTLED_K_PER_S || rate < -SETTLED_K_PER_S);
+    if (!settled && phaseS < LONGEST_S) return;
     throw new RoastError(
-      `the meat never reaches ${goal.reachesC.toFixed(1)} °C here: it tends to ${after.toFixed(1)} °C`,
+      `the meat never reaches ${reachesC.toFixed(1)} °C here: it tends to ${nowC.toFixed(1)} °C`,
       {
         code: 'unreachable',
         path: ['until', 'reachesC'],
-        found: goal.reachesC,
-        accepted: `below ${after.toFixed(1)} °C, or more heat`,
+        found: reachesC,
+        accepted: `below ${nowC.toFixed(1)} °C, or more heat`,
       },
     );
   }

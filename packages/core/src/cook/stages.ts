@@ -156,7 +156,14 @@ export function searInPan(
   options: { panC?: number; faces?: number; secondsPerFace?: number } = {},
 ): PanSear {
   const faces = check('faces', options.faces ?? 4);
-  if (!Number.isInteger(faces)) check('faces', Number.NaN);
+  if (!Number.isInteger(faces)) {
+    throw new RoastError(`the roast is seared on ${faces} faces; it takes a whole number`, {
+      code: 'out-of-range',
+      path: ['faces'],
+      found: faces,
+      accepted: 'a whole number from 1 to 12',
+    });
+  }
   return {
     kind: 'pan-sear',
     panC: check('panC', options.panC ?? 230),

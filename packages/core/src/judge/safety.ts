@@ -20,7 +20,7 @@ export const SAFETY_LIMITS = {
 
 /** What the history means for safety. */
 export interface Safety {
-  /** Log reduction of Salmonella on the coldest axis, capped at what may be claimed. */
+  /** Smallest log reduction of Salmonella on any axis, capped at what may be claimed. */
   readonly logReduction: number;
   /** The cap was reached: "more than". */
   readonly logReductionCapped: boolean;

@@ -21,7 +21,7 @@ export interface Scale {
 const NO_EDGE = Number.NEGATIVE_INFINITY;
 
 /**
- * Scales to choose from. They are conventions: the culinary and the scientific family differ by 8 to 10 K for the same word, so
+ * Scales to choose from. They are conventions: the culinary and the scientific family differ by 6 to 10 K for the same word, so
  * a plan always says which one it uses.
  */
 export const SCALES = {

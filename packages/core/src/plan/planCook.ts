@@ -102,6 +102,7 @@ export interface Plan {
 
 const FIRST_LOOK_SHARE = 0.75; // of the oven time: common practice, no source
 const PULL_C = [20, 90] as const;
+const PULL_MINUTES = [0, 24 * 60] as const;
 
 /** Temperature of a fixed point in a row [°C], by its axis. */
 function axisSeries(history: History, atMm: number): (row: number) => number {
@@ -111,14 +112,17 @@ function axisSeries(history: History, atMm: number): (row: number) => number {
 }
 
 function checkPull(pull: PullRequest): void {
-  if (!('centreC' in pull)) return;
-  const found = pull.centreC;
-  if (found >= PULL_C[0] && found <= PULL_C[1]) return;
-  throw new RoastError(`the pull is at ${found} °C; it can be ${PULL_C[0]} to ${PULL_C[1]} °C`, {
+  const [found, [low, high], unit] =
+    'centreC' in pull
+      ? ([pull.centreC, PULL_C, '°C'] as const)
+      : ([pull.minutes, PULL_MINUTES, 'min'] as const);
+  if (found >= low && found <= high) return;
+  const accepted = `${low} to ${high} ${unit}`;
+  throw new RoastError(`the pull is at ${found} ${unit}; it can be ${accepted}`, {
     code: Number.isFinite(found) ? 'out-of-range' : 'not-a-number',
     path: ['pull'],
     found,
-    accepted: `${PULL_C[0]} to ${PULL_C[1]} °C`,
+    accepted,
   });
 }
 
@@ -170,9 +174,13 @@ export function planCook(roast: Roast, request: PlanRequest, options: CookOption
 function refuseUnsafe({ safety }: Plan): void {
   if (safety.meetsWholeCutGuidance) return;
   const { wholeCutC, wholeCutRestMinutes } = SAFETY_LIMITS;
+  const here =
+    safety.coldestC < wholeCutC
+      ? `it is ${safety.coldestC.toFixed(1)} °C at the pull`
+      : 'the rest is too short';
   throw new RoastError(
     `${safety.intact ? 'with people at risk' : 'for meat that is not intact'} the coldest spot must reach ${wholeCutC} °C ` +
-      `(145 °F) before the heat ends and rest ${wholeCutRestMinutes} minutes; here it is ${safety.coldestC.toFixed(1)} °C at the pull`,
+      `(145 °F) before the heat ends and rest ${wholeCutRestMinutes} minutes; here ${here}`,
     {
       code: 'unsafe',
       path: ['pull'],

@@ -34,11 +34,14 @@ export function putBack(
   const heatStart = run.save();
   const { heatMinutes } = plan.pull;
   const { point } = plan.aim;
+  const { heat } = request;
+  // by then even an oven that was started cold is hot
+  const hot = heat.kind === 'roast' ? { ...heat, start: 'preheated' as const } : heat;
   const [resting] = request.after;
   if (resting?.kind !== 'rest') return undefined;
   const readingAfter = (minutes: number): number => {
     run.restore(heatStart);
-    run.run({ ...request.heat, until: { minutes: Math.max(0, minutes) } });
+    run.run({ ...heat, until: { minutes: Math.max(0, minutes) } });
     run.run({ ...resting, until: { minutes: CHECK_MINUTES } });
     return run.temperatureOf(point);
   };
@@ -50,7 +53,7 @@ export function putBack(
   const waiting = run.save();
   const missing = (minutes: number): number => {
     run.restore(waiting);
-    if (minutes > 0) run.run({ ...request.heat, until: { minutes } });
+    if (minutes > 0) run.run({ ...hot, until: { minutes } });
     return peakOver(run, resting, point) - wishedC;
   };
   const low = missing(0);
