@@ -39,10 +39,9 @@ await bench.run();
 console.table(
   bench.tasks.map(({ name, result }) => ({
     task: name,
-    'median ms': Number(result.latency.p50.toFixed(2)),
-    'mean ms': Number(result.latency.mean.toFixed(2)),
-    '± %': Number(result.latency.rme.toFixed(1)),
-    runs: result.latency.samplesCount ?? result.latency.samples?.length,
+    'median ms': Number(result?.latency.p50?.toFixed(2)),
+    'mean ms': Number(result?.latency.mean.toFixed(2)),
+    '± %': Number(result?.latency.rme.toFixed(1)),
   })),
 );
 if (!Number.isFinite(sink)) throw new Error('a result is not a number');

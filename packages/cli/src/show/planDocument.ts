@@ -8,7 +8,6 @@ import {
   type Plan,
   type PutBack,
   type Roast,
-  RoastError,
   type Safety,
   type Slice,
   type Stage,
@@ -80,6 +79,7 @@ export interface PlanDocument {
   readonly pull: OnClock & {
     readonly minutes: number;
     readonly atMinutes: number;
+    readonly heatMinutes: number;
     readonly centreC: number;
     readonly coldestC: number;
     readonly readingAtQuarterRadiusC: number;
@@ -118,7 +118,7 @@ export function aimedPlaceMm({ aim, history, pull }: Plan): number {
 /**
  * A plan as one plain, rounded, JSON-able object, by docs/plan.schema.json.
  *
- * @throws RoastError `not-a-number` should a figure not be finite: a document never carries one
+ * @throws Error should a figure not be finite: a fault of the program, and a document never carries one
  * @example
  * JSON.stringify(planDocument(plan, { version: '0.1.0', units: 'metric' }))
  */
@@ -160,6 +160,7 @@ export function planDocument(plan: Plan, context: DocumentContext): PlanDocument
     pull: {
       minutes: pull.minutes,
       atMinutes: pull.atMinutes,
+      heatMinutes: pull.heatMinutes,
       ...onClock(pull.atMinutes),
       centreC: pull.centreC,
       coldestC: pull.coldestC,

@@ -14,7 +14,7 @@ export type Warning =
       readonly limitMinutes: number;
       readonly reached: boolean;
     }
-  | { readonly code: 'cool-oven' | 'hot-oven'; readonly ovenC: number }
+  | { readonly code: 'cool-oven' | 'slow-oven' | 'hot-oven'; readonly ovenC: number }
   | { readonly code: 'cool-bath'; readonly bathC: number }
   | { readonly code: 'early-pull' | 'late-pull'; readonly pullC: number }
   | { readonly code: 'thin-piece' | 'thick-piece'; readonly diameterMm: number }
@@ -39,6 +39,7 @@ const MODEL_RANGE = {
   radiusMm: [22, 50],
   ovenC: [100, 260],
   pullC: [35, 70],
+  slowOvenC: 135, // below, reports of times down to half the model's: docs/validation.md
   bathC: 54.4, // FSIS 1999 Appendix A has no row below
   fridgeC: 4.4, // USDA FSIS: 40 °F
   tapeShare: 0.15,
@@ -110,6 +111,8 @@ function heatWarnings(history: History, pullC: number): Warning[] {
   for (const { stage } of history.stages) {
     if (stage.kind === 'roast' && stage.ovenC < ovenC[0]) {
       found.push({ code: 'cool-oven', ovenC: stage.ovenC });
+    } else if (stage.kind === 'roast' && stage.ovenC < MODEL_RANGE.slowOvenC) {
+      found.push({ code: 'slow-oven', ovenC: stage.ovenC });
     }
     if (stage.kind === 'roast' && stage.ovenC > ovenC[1]) {
       found.push({ code: 'hot-oven', ovenC: stage.ovenC });

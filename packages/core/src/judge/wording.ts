@@ -46,8 +46,13 @@ export function sayWarning(warning: Warning, units: UnitSystem): string {
             `is ${durationText(warning.limitMinutes)}. Use more heat or a smaller piece.`;
     case 'cool-oven':
       return (
-        `An oven at ${temp(warning.ovenC)} is outside the model's range (from ${temp(100)}); times are less sure, and ovens ` +
-        'are least exact down there. Go by the thermometer.'
+        `An oven at ${temp(warning.ovenC)} is outside the model's range (from ${temp(100)}): some roasts are reported done in a ` +
+        'quarter of the time it gives. Put the thermometer in from the start and go by it alone.'
+      );
+    case 'slow-oven':
+      return (
+        `In an oven at ${temp(warning.ovenC)} the model is likely to be slow: some roasts are reported done in half the time. ` +
+        'Put the thermometer in from the start, look from half the time on, and go by it.'
       );
     case 'hot-oven':
       return (

@@ -100,7 +100,9 @@ export interface Plan {
   readonly warnings: readonly Warning[];
 }
 
-const FIRST_LOOK_SHARE = 0.75; // of the oven time: common practice, no source
+// of the oven time: common practice, no source; earlier where the model is likely to be slow (docs/validation.md)
+const FIRST_LOOK_SHARE = 0.75;
+const SLOW_FIRST_LOOK_SHARE = 0.5;
 const PULL_C = [20, 90] as const;
 const PULL_MINUTES = [0, 24 * 60] as const;
 
@@ -227,18 +229,21 @@ function judge(
     centreC: interpolate(history, axis, s),
   });
   const safety = judgeSafety(history, { pullRow, peakRow, atRisk });
+  const warnings = warningsOf(history, safety, pull.centreC, peak);
+  const slow = warnings.some(({ code }) => code === 'slow-oven' || code === 'cool-oven');
+  const lookShare = slow ? SLOW_FIRST_LOOK_SHARE : FIRST_LOOK_SHARE;
   return {
     roast,
     history,
     aim,
     pull,
     peak,
-    firstLook: at(heatRecord.startS + FIRST_LOOK_SHARE * (pullS - heatRecord.startS)),
+    firstLook: at(heatRecord.startS + lookShare * (pullS - heatRecord.startS)),
     afterPull: restChecks(history).map(at),
     slices: judgeSlices(history, cuts, aim.scale),
     loss: cookingLoss(history),
     safety,
-    warnings: warningsOf(history, safety, pull.centreC, peak),
+    warnings,
   };
 }
 

@@ -47,19 +47,16 @@ export const diameterAt = (profile: Profile, positionM: number): number =>
 export const greatestDiameter = ({ areaM2 }: Profile): number =>
   Math.sqrt(Math.max(...areaM2) / AREA_PER_SQUARE);
 
-/** Volume [m³] between two positions [m]. */
-export function volumeBetween(profile: Profile, fromM: number, toM: number): number {
-  const { atM } = profile;
+/** Volume [m³] between two positions [m]: piece by piece, so that a step in area belongs to neither side by half. */
+export function volumeBetween({ atM, areaM2 }: Profile, fromM: number, toM: number): number {
   let volume = 0;
-  let last = fromM;
-  let lastArea = areaAt(profile, fromM);
-  for (let i = 0; i <= atM.length; i++) {
-    const next = i < atM.length ? Math.min(Math.max(atM[i], fromM), toM) : toM;
-    if (next <= last) continue;
-    const area = areaAt(profile, next);
-    volume += ((lastArea + area) / 2) * (next - last);
-    last = next;
-    lastArea = area;
+  for (let i = 1; i < atM.length; i++) {
+    const from = Math.max(fromM, atM[i - 1]);
+    const to = Math.min(toM, atM[i]);
+    if (to <= from) continue;
+    const slope = (areaM2[i] - areaM2[i - 1]) / (atM[i] - atM[i - 1]);
+    const middle = areaM2[i - 1] + slope * ((from + to) / 2 - atM[i - 1]);
+    volume += middle * (to - from);
   }
   return volume;
 }
