@@ -125,11 +125,13 @@ export class SurfaceLaw {
     const growth = this.#vapourPerDeficit * this.#span;
     const known = this.#resistance + this.#vapourPerDeficit * this.#start;
     const square = known * known + 4 * growth * drive;
-    const root = square >= 0 ? (known + Math.sqrt(square)) / 2 : 0;
+    const width = Math.sqrt(Math.max(square, 0));
+    const open = (known + width) / 2;
+    const openSlope = (growth * driveSlope) / width;
     // at the film's own resistance juice or condensate covers the surface: no crust, what is left over runs off
-    const covered = root <= this.#resistance;
-    const total = covered ? this.#resistance : root;
-    const totalSlope = covered ? 0 : (growth * driveSlope) / (2 * total - known);
+    const crusted = square > 0 && open > this.#resistance;
+    const total = crusted ? open : this.#resistance;
+    const totalSlope = crusted ? openSlope : 0;
     this.evaporation = drive / total;
     this.evaporationSlope = (driveSlope - this.evaporation * totalSlope) / total;
     this.deficit = (total - this.#resistance) / this.#vapourPerDeficit;
@@ -152,7 +154,7 @@ export class SurfaceLaw {
         cubed * outsideK;
       const change = excess / (1 + resistance * stiffness);
       q -= change;
-      if (Math.abs(change) < 1e-9 * (1 + Math.abs(q)) || resistance === 0) break;
+      if (Math.abs(change) < 1e-9 * (1 + Math.abs(q))) break;
     }
     this.heatIn = q;
     this.heatInSlope =
