@@ -8,6 +8,7 @@ export {
   stationsAround,
 } from './history.js';
 export { HOUSEHOLD_OVEN, type OvenModel } from './oven.js';
+export type { RowBlock } from './recorder.js';
 export {
   bodyOf,
   DEFAULT_SHELLS,

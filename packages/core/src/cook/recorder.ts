@@ -19,10 +19,17 @@ class Column {
     return this.#data;
   }
 
-  rows(count: number): Float64Array {
-    return this.#data.slice(0, count * this.width);
+  rows(from: number, to: number): Float64Array {
+    return this.#data.slice(from * this.width, to * this.width);
+  }
+
+  put(from: number, rows: Float64Array): void {
+    this.room(from + rows.length / this.width).set(rows, from * this.width);
   }
 }
+
+/** Some rows of everything recorded, to be put back later. */
+export type RowBlock = readonly Float64Array[];
 
 const FIRST_ROWS = 512; // a plan at the default steps needs about 400
 
@@ -82,20 +89,46 @@ export class Recorder {
     this.count++;
   }
 
+  /** A copy of the rows from `from` up to, not including, `to`. */
+  block(from: number, to: number): RowBlock {
+    return this.#columns().map((column) => column.rows(from, to));
+  }
+
+  /** Puts the first `count` rows of a block back in place, the first at row `from`. */
+  putBlock(from: number, block: RowBlock, count: number): void {
+    for (const [i, column] of this.#columns().entries()) {
+      column.put(from, block[i].subarray(0, count * column.width));
+    }
+  }
+
+  #columns(): Column[] {
+    const all = [
+      this.#seconds,
+      this.#airC,
+      this.#wallC,
+      this.#vapourPa,
+      this.#axisC,
+      this.#frontC,
+      this.#outsideC,
+      this.#meanC,
+    ];
+    return this.#fieldC === undefined ? all : [...all, this.#fieldC];
+  }
+
   /** Everything recorded, as independent arrays. */
   series() {
     const n = this.count;
     return {
       rows: n,
-      seconds: this.#seconds.rows(n),
-      airC: this.#airC.rows(n),
-      wallC: this.#wallC.rows(n),
-      vapourPa: this.#vapourPa.rows(n),
-      axisC: this.#axisC.rows(n),
-      frontC: this.#frontC.rows(n),
-      outsideC: this.#outsideC.rows(n),
-      meanC: this.#meanC.rows(n),
-      ...(this.#fieldC === undefined ? {} : { fieldC: this.#fieldC.rows(n) }),
+      seconds: this.#seconds.rows(0, n),
+      airC: this.#airC.rows(0, n),
+      wallC: this.#wallC.rows(0, n),
+      vapourPa: this.#vapourPa.rows(0, n),
+      axisC: this.#axisC.rows(0, n),
+      frontC: this.#frontC.rows(0, n),
+      outsideC: this.#outsideC.rows(0, n),
+      meanC: this.#meanC.rows(0, n),
+      ...(this.#fieldC === undefined ? {} : { fieldC: this.#fieldC.rows(0, n) }),
     };
   }
 }

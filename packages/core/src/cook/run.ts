@@ -16,7 +16,7 @@ import { bracketedRoot } from '../numerics/index.js';
 import { type Between, type History, type StageRecord, stationsAround } from './history.js';
 import { HOUSEHOLD_OVEN, type OvenModel } from './oven.js';
 import { type OvenMemory, type Phase, phasesOf } from './phases.js';
-import { Recorder } from './recorder.js';
+import { Recorder, type RowBlock } from './recorder.js';
 import { bodyOf, type Resolution, type Roast, type RoastBody } from './roast.js';
 import type { Point, Stage } from './stages.js';
 
@@ -185,9 +185,23 @@ export class CookRun {
     };
   }
 
-  /** Goes back to a snapshot of this cook. */
-  restore(snapshot: Snapshot): void {
+  /** A copy of what was recorded since a snapshot, for {@link CookRun.restore}. */
+  rowsSince(snapshot: Snapshot): RowBlock {
+    return this.#recorder.block(snapshot.rows, this.#recorder.count);
+  }
+
+  /**
+   * Goes back to a snapshot of this cook.
+   *
+   * @param path - rows recorded on the way to it, where other rows may stand in their place by now: `since` the snapshot they
+   *   begin at
+   */
+  restore(snapshot: Snapshot, path?: { readonly since: Snapshot; readonly rows: RowBlock }): void {
     copyState(snapshot.state, this.state);
+    if (path !== undefined) {
+      const from = path.since.rows;
+      this.#recorder.putBlock(from, path.rows, snapshot.rows - from);
+    }
     this.#clock = { ...snapshot.clock };
     this.#recorder.count = snapshot.rows;
     this.#records.length = snapshot.records;
@@ -360,8 +374,8 @@ export class CookRun {
       ...this.#recorder.series(),
       stages: [...this.#records],
       hottestC: state.hottestC.slice(),
-      evaporatedKg: state.evaporatedKg.slice(),
-      drippedKg: state.drippedKg.slice(),
+      evaporatedKg: shareOut(this.body, state.evaporatedKg, state.endEvaporatedKg),
+      drippedKg: shareOut(this.body, state.drippedKg, state.endDrippedKg),
       water: state.water.slice(),
       deficit: state.deficit.slice(),
       endDeficit: state.endDeficit.slice(),
@@ -369,6 +383,25 @@ export class CookRun {
       steps: this.#clock.steps,
     };
   }
+}
+
+/** What the end faces lost comes from within about one radius of them: it is shared out there by weight. */
+function shareOut(body: RoastBody, side: Float64Array, ends: Float64Array): Float64Array {
+  const { edgeM, rawKg } = body;
+  const { radiusM, stations } = body.body;
+  const total = side.slice();
+  for (const end of [0, 1] as const) {
+    const tip = end === 0 ? edgeM[0] : edgeM[stations];
+    const depthM = radiusM[end === 0 ? 0 : stations - 1];
+    const near = rawKg.map((kg, i) => {
+      const [from, to] =
+        end === 0 ? [edgeM[i] - tip, edgeM[i + 1] - tip] : [tip - edgeM[i + 1], tip - edgeM[i]];
+      return from >= depthM ? 0 : (kg * (Math.min(to, depthM) - from)) / (to - from);
+    });
+    const nearKg = near.reduce((a, b) => a + b, 0);
+    for (let i = 0; i < stations; i++) total[i] += (ends[end] * near[i]) / nearKg;
+  }
+  return total;
 }
 
 function positive(found: number, field: string, low: number, high: number): number {

@@ -45,9 +45,12 @@ export interface HeatState {
   readonly surfaceHeat: Float64Array;
   /** Temperature of each end face's discs [°C], first end then last. */
   readonly discC: Float64Array;
-  /** Lost from each station so far, ends included [kg of the true roast]. */
+  /** Lost through the side of each station so far [kg of the true roast]. */
   readonly evaporatedKg: Float64Array;
   readonly drippedKg: Float64Array;
+  /** Lost through the two end faces. */
+  readonly endEvaporatedKg: Float64Array;
+  readonly endDrippedKg: Float64Array;
   /** Totals of heat [J] in the order of {@link LEDGER}; {@link ledgerOf} names them. */
   readonly ledger: Float64Array;
   /** Length of the latest step [s]; NaN before the first. */
@@ -71,6 +74,8 @@ export function uniformState(body: Body, meat: Meat, startC: number): HeatState 
     discC: new Float64Array(2 * (mesh.shells + 1)).fill(startC),
     evaporatedKg: new Float64Array(stations),
     drippedKg: new Float64Array(stations),
+    endEvaporatedKg: new Float64Array(2),
+    endDrippedKg: new Float64Array(2),
     ledger: new Float64Array(4),
     lastStepS: Number.NaN,
   };
@@ -89,6 +94,8 @@ const FIELDS = [
   'discC',
   'evaporatedKg',
   'drippedKg',
+  'endEvaporatedKg',
+  'endDrippedKg',
   'ledger',
 ] as const satisfies readonly (keyof HeatState)[];
 

@@ -30,6 +30,13 @@ const FRONT_SETTLED_K = 1e-5; // and here below 1e-11 K
 const LOWEST_FRONT_C = -60;
 const HIGHEST_FRONT_C = 460;
 
+/*
+ * Water that can dry off beside what leaves as juice: three quarters of it to the side, and a quarter of what lies within one
+ * radius of an end to that end face, so that no part of a roast loses more than it has. Reached only by thin tips in long cooks.
+ */
+const SIDE_SHARE = 0.75;
+const END_SHARE = 0.25;
+
 /**
  * Advances a body by one step at a time: half a step along the axis, one step along the radii, half a step along the axis
  * (Strang 1968). Each radial step is implicit in two stages with one factorisation; only the surface row is nonlinear and
@@ -48,6 +55,8 @@ export class Stepper {
   readonly #linkScale: Float64Array;
   readonly #exposedM2: Float64Array; // side and end faces
   readonly #faceM2: Float64Array; // the two end faces
+  readonly #mostSide: Float64Array; // deficit at which a station, or an end, is dry [kg/m²]
+  readonly #mostEnd: Float64Array;
   readonly #spread: Float64Array; // length / radius²: how far apart stations are to axial heat
 
   readonly #capacity: Float64Array; // J/K
@@ -93,6 +102,12 @@ export class Stepper {
         this.#exposedM2[station] += this.#faceM2[end];
       }
     }
+    const dryable = meat.waterFraction - meat.holding.amplitude; // kg per kg of raw meat
+    this.#mostSide = this.#lineKg.map((kg, i) => (SIDE_SHARE * dryable * kg) / body.sideM2[i]);
+    this.#mostEnd = Float64Array.of(
+      END_SHARE * dryable * meat.densityKgPerM3 * body.radiusM[0],
+      END_SHARE * dryable * meat.densityKgPerM3 * body.radiusM[stations - 1],
+    );
     const total = stations * count;
     this.#capacity = new Float64Array(total);
     this.#conductivity = new Float64Array(total);
@@ -216,7 +231,13 @@ export class Stepper {
         const conductance = this.#conductivity[at] / half; // W/(m²·K)
         const inside = tempC[at];
         let disc = discC[slot];
-        law.begin(endDeficit[end], 0, 0, conductance * (disc - inside));
+        law.begin(
+          endDeficit[end],
+          this.#juice[station],
+          0,
+          conductance * (disc - inside),
+          this.#mostEnd[end],
+        );
         for (let round = 0; round < 12; round++) {
           law.at(disc);
           const change = (conductance * (inside - disc) + law.heat) / (conductance - law.heatSlope);
@@ -240,8 +261,8 @@ export class Stepper {
       const after = sealed ? before : Math.max(0, before + stepS * (evaporation - juice));
       endDeficit[end] = after;
       const factor = body.massFactor[station] * faceM2;
-      state.evaporatedKg[station] += factor * evaporation * stepS;
-      state.drippedKg[station] += factor * (after - before - (evaporation - juice) * stepS);
+      state.endEvaporatedKg[end] += factor * evaporation * stepS;
+      state.endDrippedKg[end] += factor * (after - before - (evaporation - juice) * stepS);
       this.evaporationKgPerS += factor * evaporation;
     }
   }
@@ -358,7 +379,7 @@ export class Stepper {
       const juice = this.#juice[i];
       const before = state.deficit[i];
       law.face(first);
-      law.begin(before, juice, span, state.surfaceHeat[i]);
+      law.begin(before, juice, span, state.surfaceHeat[i], this.#mostSide[i]);
       one[surface] = this.#surfaceRow(
         diagonal,
         capacity[top] * tempC[top] + below * carried,
@@ -380,7 +401,7 @@ export class Stepper {
       }
       const from = tempC[top] + onward * (one[surface] - tempC[top]);
       law.face(last);
-      law.begin(before + onward * (deficitOne - before), juice, span, heatOne);
+      law.begin(before + onward * (deficitOne - before), juice, span, heatOne, this.#mostSide[i]);
       const front = this.#surfaceRow(
         diagonal,
         capacity[top] * from + below * carried,

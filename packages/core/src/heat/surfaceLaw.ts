@@ -49,6 +49,8 @@ export class SurfaceLaw {
   #condenses = true;
   #start = Number.NaN; // deficit if nothing evaporated
   #kept = Number.NaN; // deficit where the surface is sealed
+  #juice = Number.NaN;
+  #most = Number.NaN; // deficit at which nothing is left to dry
   #span = Number.NaN; // s
 
   /** Heat through the crust, positive into the roast [W/m²]. */
@@ -89,9 +91,12 @@ export class SurfaceLaw {
    * @param juice - S [kg/(m²·s)]
    * @param spanS - time over which W is implicit [s]; 0 freezes it
    * @param guess - heat through the crust to start from [W/m²]
+   * @param most - deficit at which the meat below is dry [kg/m²]: from there on only juice evaporates
    */
-  begin(deficit: number, juice: number, spanS: number, guess: number): void {
+  begin(deficit: number, juice: number, spanS: number, guess: number, most: number): void {
     this.#kept = deficit;
+    this.#juice = juice;
+    this.#most = most;
     this.#start = deficit - spanS * juice;
     this.#span = spanS;
     this.heatIn = guess;
@@ -136,6 +141,16 @@ export class SurfaceLaw {
     this.evaporationSlope = (driveSlope - this.evaporation * totalSlope) / total;
     this.deficit = (total - this.#resistance) / this.#vapourPerDeficit;
     this.deficitSlope = totalSlope / this.#vapourPerDeficit;
+    if (this.deficit >= this.#most) this.#dryOut();
+  }
+
+  /** Dried through: no more evaporates than what is left and what juice brings. */
+  #dryOut(): void {
+    const supply = this.#span > 0 ? (this.#most - this.#start) / this.#span : this.#juice;
+    this.evaporation = Math.min(this.evaporation, Math.max(0, supply));
+    this.evaporationSlope = 0;
+    this.deficit = this.#start + this.#span * this.evaporation;
+    this.deficitSlope = 0;
   }
 
   /** Heat through the crust: Newton's method on q_in, which stays smooth as the crust vanishes. */

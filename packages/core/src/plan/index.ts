@@ -1,12 +1,4 @@
 export { type Aim, type AimAt, type AimRequest, settleAim } from './aim.js';
-export {
-  type Checkpoint,
-  type Peak,
-  type Plan,
-  type PlanRequest,
-  type Pull,
-  type PullRequest,
-  planCook,
-} from './planCook.js';
+export type { Checkpoint, Peak, Plan, PlanRequest, Pull, PullRequest, PutBack } from './plan.js';
+export { planCook } from './planCook.js';
 export { type PullGoal, searchPull } from './pullSearch.js';
-export type { PutBack } from './putBack.js';

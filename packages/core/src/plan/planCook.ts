@@ -1,104 +1,28 @@
 import {
-  type Bath,
   type CookOptions,
   CookRun,
   coldestAxis,
   type History,
-  type OvenRoast,
   type Point,
   type Roast,
-  type Stage,
   seriesAt,
   stationsAround,
 } from '../cook/index.js';
 import { RoastError } from '../errors.js';
 import { valueAtRadius } from '../heat/index.js';
 import {
-  type CookingLoss,
   cookingLoss,
   cutsOf,
   judgeSafety,
   judgeSlices,
   PORTION_KG,
   SAFETY_LIMITS,
-  type Safety,
-  type Slice,
-  type Warning,
   warningsOf,
 } from '../judge/index.js';
-import { type Aim, type AimRequest, settleAim } from './aim.js';
+import { type Aim, settleAim } from './aim.js';
+import type { Checkpoint, Peak, Plan, PlanRequest, Pull, PullRequest } from './plan.js';
 import { searchPull } from './pullSearch.js';
-import { type PutBack, putBack } from './putBack.js';
-
-/** When to take the roast out, instead of searching for it. */
-export type PullRequest = { readonly centreC: number } | { readonly minutes: number };
-
-/** What to plan. */
-export interface PlanRequest {
-  /** Stages before the last oven or bath stage, from the refrigerator on. */
-  readonly before: readonly Stage[];
-  /** The last oven or bath stage; its `until` is replaced by the pull. */
-  readonly heat: OvenRoast | Bath;
-  /** Stages after the pull: rest, or a sear and a rest. */
-  readonly after: readonly Stage[];
-  readonly aim?: AimRequest;
-  /** Simulates this pull instead of searching for the one that meets the aim. */
-  readonly pull?: PullRequest;
-  /** Someone young, old, pregnant or immunocompromised eats. */
-  readonly atRisk?: boolean;
-  /** Raw weight of a slice [kg]; default 0.227. */
-  readonly portionKg?: number;
-}
-
-/** The moment of pulling. */
-export interface Pull {
-  /** Minutes since the refrigerator. */
-  readonly atMinutes: number;
-  /** Minutes since the first oven or bath stage began: what a timer is set to. */
-  readonly minutes: number;
-  /** Minutes since the last oven or bath stage began. */
-  readonly heatMinutes: number;
-  readonly row: number;
-  /** Axis of the aimed-at slice, the coldest axis, and a thermometer a quarter radius off the aimed-at axis [°C]. */
-  readonly centreC: number;
-  readonly coldestC: number;
-  readonly readingAtQuarterRadiusC: number;
-}
-
-/** The top of the carryover on the aimed-at slice's axis. */
-export interface Peak {
-  readonly atMinutes: number;
-  readonly row: number;
-  readonly centreC: number;
-  readonly riseC: number;
-  /** How fast that axis still rises when the cook ends [K/min]; negative once it falls. */
-  readonly endingKPerMinute: number;
-}
-
-/** What the thermometer should show on the way. */
-export interface Checkpoint {
-  readonly atMinutes: number;
-  readonly centreC: number;
-}
-
-/** A complete plan. */
-export interface Plan {
-  readonly roast: Roast;
-  readonly history: History;
-  readonly aim: Aim;
-  readonly pull: Pull;
-  readonly peak: Peak;
-  /** First look at the thermometer, in good time before the pull. */
-  readonly firstLook: Checkpoint;
-  /** 5 and 10 minutes into the rest, as far as it lasts. */
-  readonly afterPull: readonly Checkpoint[];
-  /** What to do when the thermometer is behind; only for a rest straight from an oven, and not under the strict rules. */
-  readonly putBack?: PutBack;
-  readonly slices: readonly Slice[];
-  readonly loss: CookingLoss;
-  readonly safety: Safety;
-  readonly warnings: readonly Warning[];
-}
+import { putBack } from './putBack.js';
 
 // of the oven time: common practice, no source; earlier where the model is likely to be slow (docs/validation.md)
 const FIRST_LOOK_SHARE = 0.75;

@@ -1,4 +1,4 @@
-import type { Bath, CookRun, OvenRoast, Point, Snapshot, Stage } from '../cook/index.js';
+import type { Bath, CookRun, OvenRoast, Point, RowBlock, Snapshot, Stage } from '../cook/index.js';
 import { RoastError } from '../errors.js';
 
 /** What the pull is searched for. */
@@ -90,6 +90,8 @@ class HeatPath {
   readonly #keepAboveC: number;
   readonly #startS: number;
   readonly #kept: Snapshot[];
+  /** What was recorded from the beginning to the farthest place. */
+  #rows: RowBlock;
 
   constructor(run: CookRun, heat: OvenRoast | Bath, point: Point, keepAboveC: number) {
     this.#run = run;
@@ -98,6 +100,7 @@ class HeatPath {
     this.#keepAboveC = keepAboveC;
     this.#startS = run.atS;
     this.#kept = [run.save()];
+    this.#rows = run.rowsSince(this.#kept[0]);
   }
 
   /** Runs on from the farthest place until the point reaches `tempC` or `enough` says so; returns the time in the stage [s]. */
@@ -116,7 +119,7 @@ class HeatPath {
   #goOn(index: number, until: OvenRoast['until'], enough: (atS: number) => boolean): void {
     const run = this.#run;
     const farthestS = this.#kept[this.#kept.length - 1].clock.atS;
-    run.restore(this.#kept[index]);
+    run.restore(this.#kept[index], { since: this.#kept[0], rows: this.#rows });
     run.run(
       { ...this.#heat, until },
       {
@@ -129,6 +132,9 @@ class HeatPath {
         },
       },
     );
+    if (this.#kept[this.#kept.length - 1].clock.atS > farthestS) {
+      this.#rows = run.rowsSince(this.#kept[0]);
+    }
   }
 }
 

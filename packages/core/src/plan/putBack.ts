@@ -1,14 +1,6 @@
 import { type CookOptions, CookRun, type Point, type Rest, type Roast } from '../cook/index.js';
 import { bracketedRoot } from '../numerics/index.js';
-import type { Plan, PlanRequest } from './planCook.js';
-
-/** How long a roast that fell behind goes back into the oven. */
-export interface PutBack {
-  /** So much below what the thermometer should show 10 minutes into the rest [K]... */
-  readonly behindK: number;
-  /** ...takes so many more minutes in the same oven. */
-  readonly minutes: number;
-}
+import type { Plan, PlanRequest, PutBack } from './plan.js';
 
 const BEHIND_K = 3; // more than a probe's error, less than a band
 const COARSE = { stations: 10, shells: 16 } as const; // differences only: a tenth of the work
