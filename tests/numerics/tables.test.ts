@@ -33,7 +33,8 @@ describe('a table of a smooth function, read by cubic Hermite interpolation', ()
     const gapWith = (steps: number): number => {
       const table = new UniformTable(0, 3, steps, (x) => [Math.exp(x), Math.exp(x)]);
       let worst = 0;
-      for (let x = 0; x < 3; x += 0.01) worst = Math.max(worst, Math.abs(table.at(x) - Math.exp(x)));
+      for (let x = 0; x < 3; x += 0.01)
+        worst = Math.max(worst, Math.abs(table.at(x) - Math.exp(x)));
       return worst;
     };
     expect(Math.log2(gapWith(8) / gapWith(16))).toBeGreaterThan(3.8);

@@ -19,9 +19,9 @@ const minutesOf = (stage: Stage): number =>
 
 const NEAR_END_M = 0.03;
 
-// A stage begins with short steps, so a split changes the steps and with them the error in time. Heat along the axis is of
-// first order in time, and the end faces are where it matters.
-test('law: a stage cut in two changes the axis by less than 0.02 °C, within 30 mm of an end 0.3 °C', () => {
+// A stage begins with short steps, so a split changes the steps and with them the error in time: largest near an end face, where a
+// splitting of radius and axis meets a sudden change outside.
+test('law: a stage cut in two changes the axis by less than 0.02 °C, within 30 mm of an end 0.15 °C', () => {
   fc.assert(
     fc.property(anyRecipe, anySplit, (recipe, { stages, at, share }) => {
       const roast = roastOf(recipe);
@@ -41,7 +41,7 @@ test('law: a stage cut in two changes the axis by less than 0.02 °C, within 30 
           const axis = station * (COARSE.shells + 1);
           const gapK = Math.abs(record.endFieldC[axis] - cut.stages[i + 1].endFieldC[axis]);
           const fromEndM = Math.min(atM, lengthOf(roast.profile) - atM);
-          expect(gapK).toBeLessThan(fromEndM < NEAR_END_M ? 0.3 : 0.02);
+          expect(gapK).toBeLessThan(fromEndM < NEAR_END_M ? 0.15 : 0.02);
         }
       }
     }),

@@ -1,6 +1,11 @@
 import { bracketedRoot, pounds } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
-import { oneTermFourier, oneTermSphereHeat, oneTermTheta, surfaceOverCentre } from '../support/oneTerm.js';
+import {
+  oneTermFourier,
+  oneTermSphereHeat,
+  oneTermTheta,
+  surfaceOverCentre,
+} from '../support/oneTerm.js';
 import { published } from '../support/published.js';
 import { firstModes, fourierAtTheta, type Shape, theta } from '../support/series.js';
 import { COOK_STEPS, SolidLine } from '../support/solidLine.js';
@@ -26,7 +31,11 @@ interface BathTable {
     readonly time_min: number;
     readonly computed_min: number;
   }[];
-  readonly computed_with: { readonly h_W_m2K: number; readonly k_W_mK: number; readonly alpha_m2_s: number };
+  readonly computed_with: {
+    readonly h_W_m2K: number;
+    readonly k_W_mK: number;
+    readonly alpha_m2_s: number;
+  };
 }
 const { worked_examples, water_bath_table } = published<{
   readonly worked_examples: readonly Example[];
@@ -45,7 +54,9 @@ const digits = (printed: number): number => {
   return 0.501 * 10 ** -decimals;
 };
 const meets = (found: number, printed: number): void => {
-  expect(Math.abs(found - printed), `${found} against ${printed}`).toBeLessThanOrEqual(digits(printed));
+  expect(Math.abs(found - printed), `${found} against ${printed}`).toBeLessThanOrEqual(
+    digits(printed),
+  );
 };
 const share = (found: number, printed: number): number => Math.abs(found / printed - 1);
 
@@ -192,9 +203,11 @@ test('hamburgers in boiling water (Incropera): one term, whole series and solver
 
 test('roast of 5 lb as a sphere to 200 °F: hours, and the solver', () => {
   const { inputs, verification } = example('sphere-5-lb-roast');
-  const { k_W_mK, rho_kg_m3, cp_J_kgK } = (verification as unknown as {
-    readonly assumed: Readonly<Record<string, number>>;
-  }).assumed;
+  const { k_W_mK, rho_kg_m3, cp_J_kgK } = (
+    verification as unknown as {
+      readonly assumed: Readonly<Record<string, number>>;
+    }
+  ).assumed;
   const radiusM = sphereRadius(inputs.mass_kg, rho_kg_m3);
   const biot = (inputs.h_W_m2K * radiusM) / k_W_mK;
   const target = (inputs.T_oven_F - inputs.target_F) / (inputs.T_oven_F - inputs.T0_F);
@@ -225,8 +238,7 @@ test('an infinite cylinder at half radius (University of Michigan): 904 K; the c
   const { inputs, published_answers: book, verification } = example('umich-infinite-cylinder');
   const biot = (inputs.h_W_m2K * inputs.radius_m) / inputs.k_W_mK;
   const fourier =
-    (inputs.k_W_mK * inputs.time_s) /
-    (inputs.rho_kg_m3 * inputs.cp_J_kgK * inputs.radius_m ** 2);
+    (inputs.k_W_mK * inputs.time_s) / (inputs.rho_kg_m3 * inputs.cp_J_kgK * inputs.radius_m ** 2);
   meets(biot, verification.Bi);
   meets(fourier, verification.Fo);
   meets(fourier, book.Fo);

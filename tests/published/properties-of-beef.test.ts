@@ -99,9 +99,7 @@ describe.each(data.check_vectors.rows)('check vector at $T_C °C: $food', (row) 
     const heat = heatCapacity(meat, row.T_C) / 1000;
     expect(Math.abs(heat - row['cp_kJ_kgK_with_4.1762'])).toBeLessThan(1e-4); // the printed digit is one off in two rows
     const diffusivity = (conductivity(meat, row.T_C) * volume) / (1000 * heat);
-    expect(
-      Math.abs(diffusivity - row['alpha_parallel_m2_s_with_4.1762']),
-    ).toBeLessThan(5.1e-11);
+    expect(Math.abs(diffusivity - row['alpha_parallel_m2_s_with_4.1762'])).toBeLessThan(5.1e-11);
   });
 
   test('parallel mixing lies above the series bound', () => {
@@ -131,18 +129,23 @@ test('heat content is the integral of the heat capacity', () => {
 // fat. The model's deviation is the one stated: lean beef within 5 %, fatty beef outside what this is for.
 describe('heat capacity against measured values', () => {
   const lean = fractions(72, 21.5, 5.5, 1);
-  const rows: readonly [food: string, Composition, fromC: number, toC: number, deviation: number][] =
-    [
-      ['beef sirloin, lean', lean, 0, 10, 0.008], // ASHRAE Refrigeration, Table 3
-      ['beef tenderloin, lean', fractions(68.4, 20.78, 7.9, 1.04), 0, 10, 0.023], // the same
-      ['beef round, full cut, lean', lean, 0, 10, 0.011], // the same
-      ['beef T-bone steak, lean', lean, 0, 10, 0.023], // the same
-      ['beef, lean, 74.5 % water, 0-10 C', fractions(74.5, 21.5, 3, 1), 0, 10, 0.004], // James and James 2002
-      ['beef, lean, 72 % water, 0-100 C', lean, 0, 100, 0.045], // James and James 2002; Geankoplis
-      ['beef slab (textbook problem data)', lean, 0, 10, 0.006], // Cengel, chilling of meat
-      ['beef, 74.5-78.5 % water, 0-30 C', fractions(76.5, 20.5, 2, 1), 0, 30, -0.034], // James and James 2002
-      ['beef, fatty, 51 % water, 0-100 C', fractions(51, 15.5, 32.5, 1), 0, 100, 0.083], // James and James 2002
-    ];
+  const rows: readonly [
+    food: string,
+    Composition,
+    fromC: number,
+    toC: number,
+    deviation: number,
+  ][] = [
+    ['beef sirloin, lean', lean, 0, 10, 0.008], // ASHRAE Refrigeration, Table 3
+    ['beef tenderloin, lean', fractions(68.4, 20.78, 7.9, 1.04), 0, 10, 0.023], // the same
+    ['beef round, full cut, lean', lean, 0, 10, 0.011], // the same
+    ['beef T-bone steak, lean', lean, 0, 10, 0.023], // the same
+    ['beef, lean, 74.5 % water, 0-10 C', fractions(74.5, 21.5, 3, 1), 0, 10, 0.004], // James and James 2002
+    ['beef, lean, 72 % water, 0-100 C', lean, 0, 100, 0.045], // James and James 2002; Geankoplis
+    ['beef slab (textbook problem data)', lean, 0, 10, 0.006], // Cengel, chilling of meat
+    ['beef, 74.5-78.5 % water, 0-30 C', fractions(76.5, 20.5, 2, 1), 0, 30, -0.034], // James and James 2002
+    ['beef, fatty, 51 % water, 0-100 C', fractions(51, 15.5, 32.5, 1), 0, 100, 0.083], // James and James 2002
+  ];
   test.each(rows)('%s', (food, composition, fromC, toC, deviation) => {
     const measured = data.measured.find((row) => row.food === food)?.cp_above_kJ_kgK ?? Number.NaN;
     const meat = meatOf({ composition });
@@ -206,9 +209,12 @@ describe('water and moist air', () => {
     expect(Math.abs(saturation(tempC)[0] / pressurePa - 1)).toBeLessThan(allowed);
   });
 
-  test.each(data.latent_heat_kJ_kg.rows)('latent heat at $T_C °C: $h_fg kJ/kg within 0.3 %', (row) => {
-    expect(Math.abs(latentHeat(row.T_C) / 1000 / row.h_fg - 1)).toBeLessThan(0.003);
-  });
+  test.each(data.latent_heat_kJ_kg.rows)(
+    'latent heat at $T_C °C: $h_fg kJ/kg within 0.3 %',
+    (row) => {
+      expect(Math.abs(latentHeat(row.T_C) / 1000 / row.h_fg - 1)).toBeLessThan(0.003);
+    },
+  );
 
   // IAPWS-IF97, from memory: 2202.1 kJ/kg. The straight line is 0.6 % high there; no front gets hotter.
   test('latent heat at 120 °C: 0.6 % too high', () => {

@@ -1,4 +1,11 @@
-import { constantSolid, radialMesh, singleLine, Stepper, uniformState, valueAtRadius } from '@roastsim/core';
+import {
+  constantSolid,
+  radialMesh,
+  Stepper,
+  singleLine,
+  uniformState,
+  valueAtRadius,
+} from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
 import { type Gaps, gapsOf, REFERENCE, ReferenceCook } from '../support/referenceLines.js';
 import { allRound, COOK_STEPS, convection, march } from '../support/solidLine.js';
@@ -65,7 +72,10 @@ describe.each(CASES)('case %s: %s', (id) => {
 describe('case A, constant properties and convection alone', () => {
   const { inputs, stages } = REFERENCE.A;
   const [{ airC, hWPerM2K }] = inputs.stages;
-  const { kWPerMK, rhoCJPerM3K } = inputs.constant ?? { kWPerMK: Number.NaN, rhoCJPerM3K: Number.NaN };
+  const { kWPerMK, rhoCJPerM3K } = inputs.constant ?? {
+    kWPerMK: Number.NaN,
+    rhoCJPerM3K: Number.NaN,
+  };
 
   test.each([
     [32, 0.08],

@@ -18,28 +18,51 @@ import fc from 'fast-check';
 export const decimal = (min: number, max: number): fc.Arbitrary<number> =>
   fc.integer({ min: 0, max: 1000 }).map((step) => min + ((max - min) * step) / 1000);
 
-const anyCut = fc.constantFrom<TenderloinCut[]>('whole', 'centre', 'butt', 'tail');
+/** What a roast is made from: short enough to read in a counterexample. */
+export type Recipe =
+  | {
+      readonly cut: TenderloinCut;
+      readonly massKg: number;
+      readonly folded: boolean;
+      readonly tied: boolean;
+      readonly startC: number;
+    }
+  | { readonly sizeMm: number; readonly lengthMm: number; readonly startC: number };
+
+export const roastOf = (recipe: Recipe): Roast =>
+  'cut' in recipe
+    ? tenderloin(recipe)
+    : roundRoast({ ...recipe, diameters: [{ sizeMm: recipe.sizeMm }] });
+
+const anyStartC = decimal(0, 20);
+const anyTenderloin = fc
+  .tuple(
+    fc.constantFrom<TenderloinCut[]>('whole', 'centre', 'butt', 'tail'),
+    decimal(0, 1),
+    fc.boolean(),
+    fc.boolean(),
+    anyStartC,
+  )
+  .map(([cut, share, folded, tied, startC]): Recipe => {
+    const [low, high] = CUTS[cut].usualKg;
+    return {
+      cut,
+      massKg: low + share * (high - low),
+      folded: folded && cut === 'whole',
+      tied,
+      startC,
+    };
+  });
+const anyRound: fc.Arbitrary<Recipe> = fc.record({
+  sizeMm: decimal(45, 100),
+  lengthMm: decimal(100, 500),
+  startC: anyStartC,
+});
 
 /** A tenderloin of a usual weight, folded and tied or not, or a round roast; 0 to 20 °C at the start. */
-export const anyRoast: fc.Arbitrary<Roast> = fc.oneof(
-  {
-    weight: 4,
-    arbitrary: fc
-      .tuple(anyCut, decimal(0, 1), fc.boolean(), fc.boolean(), decimal(0, 20))
-      .map(([cut, share, folded, tied, startC]) => {
-        const [low, high] = CUTS[cut].usualKg;
-        const massKg = low + share * (high - low);
-        return tenderloin({ cut, massKg, tied, startC, folded: folded && cut === 'whole' });
-      }),
-  },
-  {
-    weight: 1,
-    arbitrary: fc
-      .tuple(decimal(45, 100), decimal(100, 500), decimal(0, 20))
-      .map(([sizeMm, lengthMm, startC]) =>
-        roundRoast({ diameters: [{ sizeMm }], lengthMm, startC }),
-      ),
-  },
+export const anyRecipe: fc.Arbitrary<Recipe> = fc.oneof(
+  { weight: 4, arbitrary: anyTenderloin },
+  { weight: 1, arbitrary: anyRound },
 );
 
 const anyMinutes = decimal(2, 50).map((minutes) => ({ minutes }));

@@ -15,9 +15,7 @@ const PROFILE: Readonly<Record<Shape, (argument: number) => number>> = {
 /** Theta at r/R by one term. */
 export function oneTermTheta(shape: Shape, biot: number, fourier: number, radiusFraction: number) {
   const { zeta, coefficient } = modeOf(shape, biot);
-  return (
-    coefficient * Math.exp(-zeta * zeta * fourier) * PROFILE[shape](zeta * radiusFraction)
-  );
+  return coefficient * Math.exp(-zeta * zeta * fourier) * PROFILE[shape](zeta * radiusFraction);
 }
 
 /** Fourier number at which the centre's theta is `target`, by one term. */

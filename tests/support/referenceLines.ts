@@ -1,8 +1,8 @@
 import {
   type CookOptions,
   CookRun,
-  centreReaches,
   type Crust,
+  centreReaches,
   type Roast,
   rest,
   roastIn,
@@ -61,7 +61,10 @@ export interface ReferenceCase {
     readonly name: string;
     readonly endSeconds: number;
     readonly estimatedError: Readonly<Record<Figure | 'endSeconds', number>>;
-    readonly records: readonly (LineFigures & { readonly secondsInStage: number; readonly seconds: number })[];
+    readonly records: readonly (LineFigures & {
+      readonly secondsInStage: number;
+      readonly seconds: number;
+    })[];
   }[];
   readonly peak?: {
     readonly axisC: number;

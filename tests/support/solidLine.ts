@@ -4,9 +4,9 @@ import {
   type Exposure,
   type HeatState,
   radialMesh,
+  Stepper,
   type Surroundings,
   singleLine,
-  Stepper,
   uniformState,
   valueAtRadius,
 } from '@roastsim/core';

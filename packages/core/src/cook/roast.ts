@@ -166,11 +166,11 @@ export interface RoastBody {
 export const DEFAULT_STATIONS = 40;
 export const DEFAULT_SHELLS = 32;
 
-/** Stations crowd towards both ends, where heat comes in from the end faces: z = L G(u), G = (2u)^1.5 / 2, mirrored. */
+/** Stations crowd towards both ends, where heat comes in from the end faces: z = L G(u), G = (2u)² / 2, mirrored. */
 function edges(stations: number, lengthM: number): Float64Array {
   return Float64Array.from({ length: stations + 1 }, (_, i) => {
     const u = i / stations;
-    return lengthM * (u <= 0.5 ? (2 * u) ** 1.5 / 2 : 1 - (2 - 2 * u) ** 1.5 / 2);
+    return lengthM * (u <= 0.5 ? 2 * u * u : 1 - 2 * (1 - u) * (1 - u));
   });
 }
 

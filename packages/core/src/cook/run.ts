@@ -51,8 +51,9 @@ interface Clock {
   phase: number;
   phaseS: number;
   nextStepS: number;
-  /** Humidity of the closed oven [kg/kg], and what it remembers from the stage before. */
+  /** Humidity of the closed oven [kg/kg], the evaporation it gathers [kg/s], and what it remembers from the stage before. */
   humidity: number;
+  evaporation: number;
   memory: OvenMemory | undefined;
 }
 
@@ -109,6 +110,7 @@ export class CookRun {
     phaseS: 0,
     nextStepS: 0,
     humidity: 0,
+    evaporation: 0,
     memory: undefined,
   };
 
@@ -245,6 +247,7 @@ export class CookRun {
     clock.phaseS = 0;
     clock.nextStepS = this.#firstStepS;
     clock.humidity = phase.box?.startHumidity ?? 0;
+    if (clock.memory === undefined) clock.evaporation = 0;
     phase.expose(0, clock.humidity, this.#last.side, this.#last.ends);
     this.#record();
   }
@@ -263,12 +266,13 @@ export class CookRun {
       if (goal === undefined) this.#advance(phase, stepS);
       else {
         copyState(this.state, this.#spare);
-        const humidity = clock.humidity;
+        const { humidity, evaporation } = clock;
         const before = value;
         this.#advance(phase, stepS);
         value = this.temperatureOf(goal.at);
         reached = value >= goal.reachesC - CROSSING_K;
-        if (reached) stepS = this.#shorten(phase, stepS, before, value, goal, humidity);
+        if (reached)
+          stepS = this.#shorten(phase, stepS, before, value, goal, humidity, evaporation);
         else {
           const rate = (value - before) / stepS;
           fastest = Math.max(fastest, rate);
@@ -293,10 +297,12 @@ export class CookRun {
     after: number,
     goal: { readonly reachesC: number; readonly at: Point },
     humidity: number,
+    evaporation: number,
   ): number {
     const residualAt = (seconds: number): number => {
       copyState(this.#spare, this.state);
       this.#clock.humidity = humidity;
+      this.#clock.evaporation = evaporation;
       this.#clock.steps--;
       this.#advance(phase, seconds);
       return this.temperatureOf(goal.at) - goal.reachesC;
@@ -335,24 +341,20 @@ export class CookRun {
 
   #advance(phase: Phase, stepS: number): void {
     const clock = this.#clock;
-    const { phaseS, humidity } = clock;
+    const { phaseS } = clock;
     const first = this.#first;
     const middle = this.#middle;
     const last = this.#last;
-    phase.expose(phaseS + STAGE_ONE * stepS, humidity, first.side, first.ends);
-    phase.expose(phaseS + 0.5 * stepS, humidity, middle.side, middle.ends);
-    phase.expose(phaseS + stepS, humidity, last.side, last.ends);
+    // within the step the humidity is the one the latest evaporation leads to: held at its start, it would be first order
+    const at = (s: number): number => humidityAfter(phase, clock.humidity, clock.evaporation, s);
+    const [firstS, middleS] = [STAGE_ONE * stepS, 0.5 * stepS];
+    phase.expose(phaseS + firstS, at(firstS), first.side, first.ends);
+    phase.expose(phaseS + middleS, at(middleS), middle.side, middle.ends);
+    phase.expose(phaseS + stepS, at(stepS), last.side, last.ends);
     this.#stepper.step(this.state, stepS, first, middle, last);
     clock.steps++;
-    const { box } = phase;
-    if (box === undefined) return;
-    // vented box: exact over the step for a constant evaporation
-    const settled = Math.max(
-      0,
-      box.roomHumidity + this.#stepper.evaporationKgPerS / box.ventKgPerS,
-    );
-    clock.humidity =
-      settled + (humidity - settled) * Math.exp((-box.ventKgPerS * stepS) / box.airKg);
+    clock.evaporation = this.#stepper.evaporationKgPerS;
+    clock.humidity = humidityAfter(phase, clock.humidity, clock.evaporation, stepS);
   }
 
   #record(): void {
@@ -383,6 +385,18 @@ export class CookRun {
       steps: this.#clock.steps,
     };
   }
+}
+
+/** Humidity of a vented box after `seconds` of constant evaporation [kg/s]: exact. Unchanged where there is no box. */
+function humidityAfter(
+  { box }: Phase,
+  humidity: number,
+  evaporation: number,
+  seconds: number,
+): number {
+  if (box === undefined) return humidity;
+  const settled = Math.max(0, box.roomHumidity + evaporation / box.ventKgPerS);
+  return settled + (humidity - settled) * Math.exp((-box.ventKgPerS * seconds) / box.airKg);
 }
 
 /** What the end faces lost comes from within about one radius of them: it is shared out there by weight. */

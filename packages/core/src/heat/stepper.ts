@@ -62,7 +62,8 @@ export class Stepper {
   readonly #capacity: Float64Array; // J/K
   readonly #conductivity: Float64Array;
   readonly #juice: Float64Array; // kg/(m²·s) reaching the surface
-  readonly #axialLink: Float64Array; // W/K times half a step
+  readonly #axialOne: Float64Array; // °C after the first stage
+  readonly #axialLink: Float64Array; // W/K times one stage
   readonly #axialFactor: Float64Array;
   readonly #axialInverse: Float64Array;
   readonly #link: Float64Array; // of one line
@@ -111,6 +112,7 @@ export class Stepper {
     const total = stations * count;
     this.#capacity = new Float64Array(total);
     this.#conductivity = new Float64Array(total);
+    this.#axialOne = new Float64Array(total);
     this.#axialLink = new Float64Array(total);
     this.#axialFactor = new Float64Array(total);
     this.#axialInverse = new Float64Array(total);
@@ -139,7 +141,7 @@ export class Stepper {
     const along = axial || endsExposed;
     if (endsExposed) this.#linearEnds(state, stepS, middle.ends);
     if (along) {
-      this.#axialFactors(stepS / 2);
+      this.#axialFactors((STAGE_ONE * stepS) / 2);
       this.#axialHalf(state, stepS / 2);
     }
     this.#radial(state, stepS, first.side, last.side);
@@ -267,8 +269,8 @@ export class Stepper {
     }
   }
 
-  /** Factors of the axial systems, one per shell, shared by both half steps. */
-  #axialFactors(halfS: number): void {
+  /** Factors of the axial systems, one per shell, shared by both stages of both half steps. */
+  #axialFactors(span: number): void {
     const { stations, axial, endsExposed, mesh } = this.body;
     const { share } = mesh;
     const count = this.#nodes;
@@ -279,7 +281,7 @@ export class Stepper {
     for (let i = 0; i < stations; i++) {
       const near = this.#spread[i];
       const far = i + 1 < stations ? this.#spread[i + 1] : 0;
-      const scale = axial && i + 1 < stations ? 2 * Math.PI * halfS : 0;
+      const scale = axial && i + 1 < stations ? 2 * Math.PI * span : 0;
       for (let j = 0, at = i * count; j < count; j++, at++) {
         let onward = 0;
         if (scale > 0) {
@@ -291,8 +293,8 @@ export class Stepper {
         let diagonal = this.#capacity[at] + onward;
         if (i > 0) diagonal += link[at - count] * (1 - factor[at - count]);
         if (endsExposed) {
-          if (i === 0) diagonal -= halfS * this.#endSlope[j];
-          if (i === stations - 1) diagonal -= halfS * this.#endSlope[count + j];
+          if (i === 0) diagonal -= span * this.#endSlope[j];
+          if (i === stations - 1) diagonal -= span * this.#endSlope[count + j];
         }
         const inverted = 1 / diagonal;
         inverse[at] = inverted;
@@ -301,40 +303,56 @@ export class Stepper {
     }
   }
 
-  /** Half a step along the axis, backward Euler, in place. */
+  /** Half a step along the axis, in place, by the two stages the radial steps use. */
   #axialHalf(state: HeatState, halfS: number): void {
+    const { tempC, ledger } = state;
+    const one = this.#axialOne;
+    const onward = (1 - STAGE_ONE) / STAGE_ONE;
+    this.#axialSolve(tempC, one, STAGE_ONE * halfS);
+    const heatOne = this.#endGain(one);
+    for (let at = 0; at < tempC.length; at++) tempC[at] += onward * (one[at] - tempC[at]);
+    this.#axialSolve(tempC, tempC, STAGE_ONE * halfS);
+    const heatTwo = this.#endGain(tempC);
+    ledger[LEDGER.heatIn] += halfS * ((1 - STAGE_ONE) * heatOne + STAGE_ONE * heatTwo);
+  }
+
+  /** One implicit stage of length `span` along the axis, all shells at once; `into` may be `from`. */
+  #axialSolve(from: Float64Array, into: Float64Array, span: number): void {
     const { stations, endsExposed } = this.body;
-    const { tempC } = state;
     const count = this.#nodes;
     const capacity = this.#capacity;
     const link = this.#axialLink;
     const factor = this.#axialFactor;
     const inverse = this.#axialInverse;
     for (let i = 0; i < stations; i++) {
+      const first = endsExposed && i === 0;
+      const last = endsExposed && i === stations - 1;
       for (let j = 0, at = i * count; j < count; j++, at++) {
-        let right = capacity[at] * tempC[at];
-        if (endsExposed) {
-          if (i === 0) right += halfS * (this.#endHeat[j] - this.#endSlope[j] * this.#endFrom[j]);
-          if (i === stations - 1) {
-            const slot = count + j;
-            right += halfS * (this.#endHeat[slot] - this.#endSlope[slot] * this.#endFrom[slot]);
-          }
+        let right = capacity[at] * from[at];
+        if (first) right += span * (this.#endHeat[j] - this.#endSlope[j] * this.#endFrom[j]);
+        if (last) {
+          const slot = count + j;
+          right += span * (this.#endHeat[slot] - this.#endSlope[slot] * this.#endFrom[slot]);
         }
-        if (i > 0) right += link[at - count] * tempC[at - count];
-        tempC[at] = right * inverse[at];
+        if (i > 0) right += link[at - count] * into[at - count];
+        into[at] = right * inverse[at];
       }
     }
-    for (let at = (stations - 1) * count - 1; at >= 0; at--) {
-      tempC[at] += factor[at] * tempC[at + count];
+    for (let at = (stations - 1) * count - 1; at >= 0; at--)
+      into[at] += factor[at] * into[at + count];
+  }
+
+  /** Heat through both end faces at temperatures `tempC`, by their straight lines [W]. */
+  #endGain(tempC: Float64Array): number {
+    const { stations, endsExposed } = this.body;
+    if (!endsExposed) return 0;
+    const count = this.#nodes;
+    let heatW = 0;
+    for (let slot = 0; slot < 2 * count; slot++) {
+      const at = slot < count ? slot : (stations - 2) * count + slot;
+      heatW += this.#endHeat[slot] + this.#endSlope[slot] * (tempC[at] - this.#endFrom[slot]);
     }
-    if (endsExposed) {
-      let heatW = 0;
-      for (let slot = 0; slot < 2 * count; slot++) {
-        const at = slot < count ? slot : (stations - 2) * count + slot;
-        heatW += this.#endHeat[slot] + this.#endSlope[slot] * (tempC[at] - this.#endFrom[slot]);
-      }
-      state.ledger[LEDGER.heatIn] += heatW * halfS;
-    }
+    return heatW;
   }
 
   /** One step along every radius. */
