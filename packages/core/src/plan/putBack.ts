@@ -3,7 +3,7 @@ import { bracketedRoot } from '../numerics/index.js';
 import type { Plan, PlanRequest, PutBack } from './plan.js';
 
 const BEHIND_K = 3; // more than a probe's error, less than a band
-const COARSE = { stations: 10, shells: 16 } as const; // differences only: a tenth of the work
+const COARSE = { stations: 6, shells: 12 } as const; // differences only: a twentieth of the work
 const LONGEST_MINUTES = 20;
 const TRIAL_MINUTES = 3; // of earlier pull, to see how much the reading answers
 const CHECK_MINUTES = 10; // into the rest
@@ -49,9 +49,15 @@ export function putBack(
     return peakOver(run, resting, point) - wishedC;
   };
   const low = missing(0);
-  const high = missing(LONGEST_MINUTES);
-  if (low >= 0 || high <= 0) return undefined;
-  const root = bracketedRoot(missing, 0, low, LONGEST_MINUTES, high, TOLERANCE_K, 8);
+  if (low >= 0) return undefined;
+  let longMinutes = BEHIND_K / answer; // as long as it was pulled early: the heat lost meanwhile comes on top
+  let high = missing(longMinutes);
+  while (high < 0 && longMinutes < LONGEST_MINUTES) {
+    longMinutes *= 2;
+    high = missing(longMinutes);
+  }
+  if (high < 0) return undefined;
+  const root = bracketedRoot(missing, 0, low, longMinutes, high, TOLERANCE_K, 8);
   return { behindK: BEHIND_K, minutes: root.x };
 }
 

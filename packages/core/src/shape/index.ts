@@ -22,3 +22,4 @@ export {
   type ShapeRequest,
 } from './roastShape.js';
 export { TIED_ASPECT, tied } from './tie.js';
+export { type Twine, twineFor } from './twine.js';

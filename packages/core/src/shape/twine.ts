@@ -1,0 +1,28 @@
+import { diameterAt, lengthOf, type Profile } from './profile.js';
+
+/** How a roast is tied. */
+export interface Twine {
+  /** Places of the ties [mm from the first end]. */
+  readonly atMm: readonly number[];
+  /** Distance between neighbours [mm]. */
+  readonly spacingMm: number;
+  /** Twine for all of them, knots included [mm]. */
+  readonly lengthMm: number;
+}
+
+const SPACING_MM = 40; // common practice, no source: three to five centimetres
+const KNOT_MM = 250; // held and knotted at each tie: common practice, no source
+
+/** Separate ties at even distances, half a distance from both ends; at least two. Girths are taken as circles. */
+export function twineFor(profile: Profile): Twine {
+  const lengthMm = 1000 * lengthOf(profile);
+  const count = Math.max(2, Math.round(lengthMm / SPACING_MM));
+  const spacingMm = lengthMm / count;
+  const atMm = Array.from({ length: count }, (_, i) => (i + 0.5) * spacingMm);
+  const girths = atMm.map((at) => Math.PI * 1000 * diameterAt(profile, at / 1000));
+  return {
+    atMm,
+    spacingMm,
+    lengthMm: girths.reduce((sum, girth) => sum + girth + KNOT_MM, 0),
+  };
+}
