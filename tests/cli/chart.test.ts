@@ -68,10 +68,10 @@ const lineOf = (model: ChartModel, kind: ChartLine['kind']): ChartLine => {
 
 describe('what a chart shows', () => {
   test('the roast and the aim in words', () => {
-    const { title, subtitle } = chartModel(plain, 'metric');
-    expect(title).toMatch(/tenderloin, 2\.20 kg/i);
-    expect(subtitle).toBe('Aimed at medium-rare, 56 °C in the middle slice (scale: kitchen)');
-    expect(chartModel(plain, 'us').subtitle).toContain('133 °F');
+    const { head } = chartModel(plain, 'metric');
+    expect(head?.title).toMatch(/tenderloin, 2\.20 kg/i);
+    expect(head?.subtitle).toBe('Aimed at medium-rare, 56 °C in the middle slice (scale: kitchen)');
+    expect(chartModel(plain, 'us').head?.subtitle).toContain('133 °F');
   });
 
   test('three centres and the surface below, what surrounds the roast and the crust above', () => {
@@ -157,8 +157,8 @@ describe('what a chart shows', () => {
   });
 
   test('the notice of a plan below guidance, and none of one that meets it', () => {
-    expect(chartModel(plain, 'metric').notice).toMatch(/^Below whole-cut guidance/);
-    expect(chartModel(strict, 'metric').notice).toBeUndefined();
+    expect(chartModel(plain, 'metric').head?.notice).toMatch(/^Below whole-cut guidance/);
+    expect(chartModel(strict, 'metric').head?.notice).toBeUndefined();
   });
 
   test('a bath in the panel of the meat, whose surface has no crust', () => {

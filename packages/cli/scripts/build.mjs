@@ -2,7 +2,7 @@
 // Runs after `tsc -b`, which checks the types and builds @roastsim/core.
 
 import { existsSync } from 'node:fs';
-import { copyFile, mkdir, rm, writeFile } from 'node:fs/promises';
+import { copyFile, mkdir, readdir, rm, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
@@ -22,6 +22,13 @@ const fontFiles = [
   '600SemiBold/SourceSans3_600SemiBold.ttf',
   '700Bold/SourceSans3_700Bold.ttf',
 ];
+
+// The same typeface for web pages: cut by script, so that a page embeds only what it shows.
+const webFontPackage = path.join(cliDir, 'node_modules/@fontsource/source-sans-3');
+const webFontsDir = path.join(fontsDir, 'web');
+const webFontFiles = (await readdir(path.join(webFontPackage, 'files')))
+  .filter((file) => /-(400|600|700)-normal\.woff2$/.test(file))
+  .map((file) => path.join('files', file));
 
 // A worker thread is started from a file, so it needs an entry of its own: dist/worker.js, beside dist/main.js.
 const entries = ['src/main.ts', 'src/pool/worker.ts'].filter((entry) =>
@@ -56,11 +63,14 @@ const licences = await thirdPartyLicences(bundledFiles, [
 ]);
 
 await rm(distDir, { recursive: true, force: true });
-await mkdir(fontsDir, { recursive: true });
+await mkdir(webFontsDir, { recursive: true });
 await Promise.all([
   ...withRequire(outputFiles).map(({ file, text }) => writeFile(file, text)),
   ...fontFiles.map((font) =>
     copyFile(path.join(fontPackage, font), path.join(fontsDir, path.basename(font))),
+  ),
+  ...[...webFontFiles, 'unicode.json'].map((file) =>
+    copyFile(path.join(webFontPackage, file), path.join(webFontsDir, path.basename(file))),
   ),
   copyFile(fontLicence, path.join(fontsDir, 'OFL.txt')),
   writeFile(path.join(distDir, 'THIRD-PARTY-LICENSES.txt'), licences),

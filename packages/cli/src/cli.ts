@@ -1,5 +1,6 @@
 import { RoastError } from '@roastsim/core';
 import { Command, CommanderError } from 'commander';
+import { addCardCommand } from './commands/card.js';
 import { addPlanCommand } from './commands/plan.js';
 import type { Io } from './io.js';
 
@@ -18,12 +19,14 @@ export async function runCli(
     .description(manifest.description)
     .version(manifest.version)
     .allowExcessArguments(false)
+    .enablePositionalOptions()
     .exitOverride()
     .configureOutput({
       writeOut: io.out,
       writeErr: () => undefined, // told below, in one line
     });
   addPlanCommand(program, io, manifest.version);
+  addCardCommand(program, io);
   try {
     await program.parseAsync(argv, { from: 'user' });
     return DONE;

@@ -2,6 +2,8 @@
 export interface Io {
   readonly out: (text: string) => void;
   readonly err: (text: string) => void;
+  /** The clock. */
+  readonly now: () => Date;
   /** Colour on standard output. */
   readonly color: boolean;
 }

@@ -17,6 +17,7 @@ process.exitCode = await runCli(
   {
     out: (text) => void process.stdout.write(text),
     err: (text) => void process.stderr.write(text),
+    now: () => new Date(),
     color: process.stdout.isTTY === true && !process.env.NO_COLOR,
   },
   manifest,

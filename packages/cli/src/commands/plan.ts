@@ -7,9 +7,11 @@ import { type PlanWords, pointingAt, readPlanOptions } from '../read/planOptions
 import { clockFrom } from '../show/clock.js';
 import { planReport, type ReportContext, shortReport } from '../show/text.js';
 import { type Reserved, reserve } from '../wholeFile.js';
+import { addOptions, type OptionLine, PLAN_OPTIONS } from './planOptionLines.js';
 
 /** {@link PlanWords} and where the answer goes. */
 interface PlanArguments extends PlanWords {
+  readonly settings?: string;
   readonly json?: boolean;
   readonly chart?: string;
   readonly quiet?: boolean;
@@ -22,61 +24,23 @@ const EXAMPLES = `Examples:
   roastsim --weight 2kg --oven 200C --fan --non-intact --json
 `;
 
-/** Options of the plan, in the groups the help shows. */
-const OPTIONS: readonly (readonly [group: string, flags: string, help: string])[] = [
-  ['The roast', '--weight <mass>', 'trimmed raw weight: 2.2kg, "4lb 8oz"'],
-  ['The roast', '--cut <name>', 'whole (default), centre, butt, tail; other for any round roast'],
-  ['The roast', '--length <length>', 'length as it goes in: 48cm'],
-  [
-    'The roast',
-    '--girth <sizes>',
-    'round the roast: 25cm, or "24cm@5cm, 26cm@20cm" from the thick end',
-  ],
-  ['The roast', '--diameter <sizes>', 'across the roast, the same way'],
-  ['The roast', '--untied', 'no twine'],
-  ['The roast', '--unfolded', 'thin tail not folded under'],
-  ['The roast', '--fridge <temperature>', 'temperature it starts at (default 4C)'],
-  ['The roast', '--non-intact', 'tenderised, injected or rolled meat: strict safety rules'],
-  ['The heat', '--oven <temperature>', 'oven setting: 230C, 446F'],
-  ['The heat', '--fan', 'fan on'],
-  ['The heat', '--cold-oven', 'start in a cold oven'],
-  ['The heat', '--temper <time>', 'time on the counter first (default 30min)'],
-  ['The heat', '--sear [where]', 'brown it first: pan (default) or oven'],
-  ['The heat', '--sear-pan <temperature>', 'brown it in a pan this hot (default 230C)'],
-  ['The heat', '--sear-last', 'brown it after the oven instead'],
-  ['The heat', '--rest <time>', 'rest after the pull (default 20min)'],
-  ['The heat', '--open-rest', 'rest without foil'],
-  ['The heat', '--bath <temperature>', 'water bath instead of the oven'],
-  [
-    'The aim',
-    '--doneness <wish>',
-    'a band, or the temperature of the middle (default medium-rare)',
-  ],
-  ['The aim', '--at <slice>', 'which slice gets it: middle (default), thick, thin'],
-  ['The aim', '--pull <temperature>', 'simulate this pull instead of finding it'],
-  ['The aim', '--time <time>', 'simulate this oven time instead'],
-  ['The aim', '--scale <name>', 'words for doneness: kitchen (default), amsa'],
-  ['The aim', '--at-risk', 'someone young, old, pregnant or unwell eats: strict safety rules'],
-  ['The aim', '--serve <clock>', 'when to serve: 18:30; gives clock times'],
+const ANSWER_OPTIONS: readonly OptionLine[] = [
   ['The answer', '--json', 'one JSON document'],
   ['The answer', '--chart <file>', 'draw the temperatures as a PNG file'],
-  ['The answer', '--units <system>', 'metric or us (default: as typed)'],
   ['The answer', '--quiet', 'only the pull, and the notice if it is rare'],
 ];
 
 /** Puts the plan's options and action on a command. */
 export function addPlanCommand(command: Command, io: Io, version: string): void {
   command.addHelpText('beforeAll', EXAMPLES);
-  for (const [group, flags, help] of OPTIONS) {
-    const option = command.createOption(flags, help);
-    command.addOption(option.helpGroup(`${group}:`));
-  }
+  addOptions(command, [...PLAN_OPTIONS, ...ANSWER_OPTIONS]);
   command.action(async (words: PlanArguments) => {
     await runPlan(words, io, version);
   });
 }
 
-async function runPlan(words: PlanArguments, io: Io, version: string): Promise<void> {
+async function runPlan(typed: PlanArguments, io: Io, version: string): Promise<void> {
+  const words = await settled(typed);
   const order = readPlanOptions(words);
   const chart = words.chart === undefined ? undefined : await reserveChart(words.chart);
   try {
@@ -109,6 +73,15 @@ async function runPlan(words: PlanArguments, io: Io, version: string): Promise<v
   } finally {
     await chart?.drop();
   }
+}
+
+/** Words with what a settings file adds; the file's reader is only loaded when there is one. */
+export async function settled<T extends PlanWords & { readonly settings?: string }>(
+  words: T,
+): Promise<T> {
+  if (words.settings === undefined) return words;
+  const { readSettings, withSettings } = await import('../read/settings.js');
+  return withSettings(words, await readSettings(words.settings));
 }
 
 /** Opens the chart's file before any work is done. */

@@ -2,6 +2,7 @@ import {
   type Bath,
   CUT_NAMES,
   FRIDGE_C,
+  massText,
   type OvenRoast,
   type PlanRequest,
   PORTION_KG,
@@ -29,6 +30,7 @@ import { readLength } from './readLength.js';
 import { readMass } from './readMass.js';
 import { readMeasures } from './readMeasures.js';
 import { readTemperature } from './readTemperature.js';
+import { printable } from './text.js';
 import { unitSystemOf } from './unitSystemOf.js';
 
 /** Options of a plan as they were typed. */
@@ -59,6 +61,7 @@ export interface PlanWords {
   readonly scale?: string;
   readonly atRisk?: boolean;
   readonly serve?: string;
+  readonly portion?: string;
   readonly units?: string;
 }
 
@@ -287,7 +290,8 @@ export function readPlanOptions(words: PlanWords): PlanOrder {
     );
   }
   if (at === undefined && !strict) assume('aimed at the slice in the middle by weight');
-  assume(`slices of ${units === 'us' ? '8 oz' : `${Math.round(1000 * PORTION_KG)} g`} raw`);
+  const portionKg = words.portion === undefined ? PORTION_KG : readPortion(words.portion);
+  if (words.portion === undefined) assume(`slices of ${massText(PORTION_KG, units)} raw`);
   if (words.scale === undefined) assume('doneness scale kitchen');
 
   const pull =
@@ -308,6 +312,7 @@ export function readPlanOptions(words: PlanWords): PlanOrder {
         ...(at === undefined ? {} : { at }),
       },
       atRisk: words.atRisk === true,
+      portionKg,
       ...(pull === undefined ? {} : { pull }),
     },
     units,
@@ -317,6 +322,21 @@ export function readPlanOptions(words: PlanWords): PlanOrder {
 }
 
 const AIMS = ['middle', 'thick', 'thin'] as const;
+
+const PORTION_RANGE_KG = [0.02, 2] as const;
+
+function readPortion(text: string): number {
+  const massKg = readMass(text, '--portion');
+  const [low, high] = PORTION_RANGE_KG;
+  if (massKg >= low && massKg <= high) return massKg;
+  const accepted = `${1000 * low} g to ${high} kg`;
+  throw new RoastError(`--portion: read "${printable(text)}"; accepted: ${accepted}`, {
+    code: 'out-of-range',
+    path: ['--portion'],
+    found: text,
+    accepted,
+  });
+}
 
 function readTime(text: string): number {
   const minutes = readDuration(text, '--time');

@@ -1,6 +1,6 @@
 import type { SKRSContext2D } from '@napi-rs/canvas';
 import type { ChartModel, ChartStage } from './chartModel.js';
-import { CHART_SIZE, EDGE, FONTS, GAP, labelFont, NOTICE_LINE } from './chartStyle.js';
+import { type ChartStyle, labelFont } from './chartStyle.js';
 import { spread } from './spread.js';
 
 /** Room round the plot and its axes [CSS pixels]. */
@@ -9,6 +9,8 @@ export interface Margins {
   readonly right: number;
   readonly top: number;
   readonly bottom: number;
+  /** Widest name of a band. */
+  readonly bands: number;
   readonly noticeLines: readonly string[];
   readonly stages: readonly PlacedStage[];
 }
@@ -20,41 +22,45 @@ export interface PlacedStage {
   readonly raisedX?: number;
 }
 
-const TICK_ROOM = 46; // left of the plot, for the temperatures
-/** Below the plot, for ticks and their title [CSS pixels]. */
-export const MINUTES_ROOM = 44;
-/** Baselines of the head, and room for the stages' names below it [CSS pixels]. */
-export const HEAD = { title: 34, subtitle: 54, stages: 74, raised: 18, twoLines: 34 } as const;
+/** Width of a text in a font [CSS pixels]. */
+type Measure = (text: string, font: string) => number;
 
 /** Measures all words and leaves them room. */
-export function marginsOf(ctx: SKRSContext2D, model: ChartModel): Margins {
-  const width = (text: string, of: string): number => {
-    ctx.font = of;
+export function marginsOf(ctx: SKRSContext2D, model: ChartModel, style: ChartStyle): Margins {
+  const measure: Measure = (text, font) => {
+    ctx.font = font;
     return ctx.measureText(text).width;
   };
+  const { edge, gap, fonts, width } = style;
   const lines = [...model.meat.lines, ...(model.around?.lines ?? [])];
   const labels = Math.max(
-    ...lines.map(({ label, kind }) => width(label, labelFont(kind))),
-    ...model.marks.flatMap(({ text, more }) => [
-      width(text, FONTS.strong),
-      width(more, FONTS.small),
+    ...lines.map(({ label, kind }) => measure(label, labelFont(kind, fonts))),
+  );
+  const marks = Math.max(
+    ...model.marks.flatMap(({ text, more = '' }) => [
+      measure(text, fonts.strong),
+      measure(more, fonts.small),
     ]),
   );
-  const bands = Math.max(...model.stripes.map(({ name }) => width(name, FONTS.strong)));
-  const left = EDGE + TICK_ROOM;
-  const labelsTo = CHART_SIZE.width - EDGE - bands - 3 * GAP;
-  const right = CHART_SIZE.width - (labelsTo - labels - 2 * GAP);
-  const stages = placeStages(model, left, CHART_SIZE.width - right, width);
+  const bands = Math.max(...model.stripes.map(({ name }) => measure(name, fonts.strong)));
+  const left = edge + style.tickRoom;
+  const labelsTo = width - edge - style.bandColumns * (bands + gap) - 2 * gap;
+  // a mark at the end of the plot stands below the names of the bands
+  const plotTo = Math.min(labelsTo - labels - 2 * gap, width - edge - gap - marks);
+  const right = width - plotTo;
+  const stages = placeStages(model, left, plotTo, style, measure);
   const raised = stages.some(({ raisedX }) => raisedX !== undefined);
+  const notice = model.head?.notice;
   const noticeLines =
-    model.notice === undefined
+    notice === undefined
       ? []
-      : wrapped(model.notice, CHART_SIZE.width - 2 * EDGE, (text) => width(text, FONTS.small));
+      : wrapped(notice, width - 2 * edge, (text) => measure(text, fonts.small));
   return {
     left,
     right,
-    top: HEAD.stages + (raised ? HEAD.raised : 0) + HEAD.twoLines,
-    bottom: EDGE / 2 + NOTICE_LINE * noticeLines.length,
+    top: style.stages.top + (raised ? style.stages.raised : 0) + style.stages.room,
+    bottom: edge / 2 + style.line * noticeLines.length,
+    bands,
     noticeLines,
     stages,
   };
@@ -64,27 +70,28 @@ function placeStages(
   { stages, minutes }: ChartModel,
   left: number,
   right: number,
-  width: (text: string, font: string) => number,
+  { fonts, gap, edge, width }: ChartStyle,
+  measure: Measure,
 ): PlacedStage[] {
   const x = (at: number): number => left + ((right - left) * at) / minutes.to;
   const found: PlacedStage[] = stages.map((stage) => {
-    const room = x(stage.to) - x(stage.from) - GAP;
+    const room = x(stage.to) - x(stage.from) - gap;
+    const { length = '' } = stage;
     const name = stage.names.find(
       (candidate) =>
-        Math.max(width(candidate, FONTS.strong), width(stage.length, FONTS.small)) <= room,
+        Math.max(measure(candidate, fonts.strong), measure(length, fonts.small)) <= room,
     );
-    return name === undefined
-      ? { stage, name: `${stage.names[0]}, ${stage.length}`, raisedX: 0 }
-      : { stage, name };
+    if (name !== undefined) return { stage, name };
+    return { stage, name: [stage.names[0], length].filter(Boolean).join(', '), raisedX: 0 };
   });
   const raised = found.filter(({ raisedX }) => raisedX !== undefined);
   const middles = spread(
     raised.map(({ stage, name }) => ({
       at: x((stage.from + stage.to) / 2),
-      length: width(name, FONTS.text) + 2 * GAP,
+      length: measure(name, fonts.text) + 2 * gap,
     })),
     left,
-    CHART_SIZE.width - EDGE,
+    width - edge,
   );
   return found.map((placed) => {
     const index = raised.indexOf(placed);

@@ -1,19 +1,22 @@
 import {
-  durationText,
   fahrenheit,
   type History,
   type Plan,
   type Slice,
   type Stage,
-  sayWarning,
   seriesAt,
   stationsAround,
-  temperatureText,
   type UnitSystem,
   upperEdge,
 } from '@roastsim/core';
+import {
+  type ChartHead,
+  type ChartWords,
+  FULL_WORDS,
+  type MarkWords,
+  type SliceName,
+} from './chartWords.js';
 import { aimedPlaceMm } from './planDocument.js';
-import { roastTitle } from './text.js';
 
 /** A point of a line: minutes since the refrigerator, temperature in printed units. */
 export interface ChartPoint {
@@ -53,28 +56,22 @@ export interface ChartStripe {
   readonly aimed: boolean;
 }
 
-/** A stage along the top: its names from the longest to the shortest, and how long it lasts. */
+/** A stage along the top: its names from the longest to the shortest, and how long it lasts where there is room for it. */
 export interface ChartStage {
   readonly from: number;
   readonly to: number;
   readonly names: readonly string[];
-  readonly length: string;
+  readonly length?: string;
 }
 
 /** A moment worth a mark on the aimed-at line. */
-export interface ChartMark extends ChartPoint {
+export interface ChartMark extends ChartPoint, MarkWords {
   readonly kind: 'pull' | 'peak';
-  /** Strong line and what stands below it. */
-  readonly text: string;
-  readonly more: string;
 }
 
 /** Everything a chart of a plan shows, computed; temperatures in printed units, times in minutes since the refrigerator. */
 export interface ChartModel {
-  readonly title: string;
-  readonly subtitle: string;
-  /** The notice a plan below guidance carries wherever it goes. */
-  readonly notice?: string;
+  readonly head?: ChartHead;
   readonly unit: '°C' | '°F';
   readonly minutes: ChartAxis;
   readonly meat: ChartPanel;
@@ -85,99 +82,107 @@ export interface ChartModel {
   readonly marks: readonly ChartMark[];
 }
 
-const MINUTE_STEPS = [5, 10, 15, 20, 30, 60, 120, 180, 240] as const;
-const MOST_MINUTE_TICKS = 12;
-const DAY_STEP = 480;
+/** Ticks of an axis, what its ends are rounded to, and the least it reaches up to. */
+export interface AxisForm {
+  readonly step: number;
+  readonly round: number;
+  readonly leastTop: number;
+}
 
-/** By units: distance of ticks of the meat's panel and of the other one, and the least top of the meat's panel. */
-const TICKS = {
-  metric: { unit: '°C', meat: 10, around: 100, leastTop: 80 },
-  us: { unit: '°F', meat: 20, around: 200, leastTop: 180 },
-} as const;
+/** How much a chart shows. */
+export interface ChartForm {
+  readonly words: ChartWords;
+  /** Axis of the meat's temperatures. */
+  readonly meat: Readonly<Record<UnitSystem, AxisForm>>;
+  /** Axis of what the roast is exposed to; without it only the centres are shown. */
+  readonly around?: Readonly<Record<UnitSystem, AxisForm>>;
+  readonly mostMinuteTicks: number;
+  /** Points of a line from one end of the time axis to the other; all there are without. */
+  readonly mostPoints?: number;
+}
+
+/** A chart that stands alone. */
+export const FULL_FORM: ChartForm = {
+  words: FULL_WORDS,
+  meat: {
+    metric: { step: 10, round: 10, leastTop: 80 },
+    us: { step: 20, round: 20, leastTop: 180 },
+  },
+  around: {
+    metric: { step: 100, round: 100, leastTop: 100 },
+    us: { step: 200, round: 200, leastTop: 200 },
+  },
+  mostMinuteTicks: 12,
+};
+
+const MINUTE_STEPS = [5, 10, 15, 20, 30, 60, 120, 180, 240] as const;
+const DAY_STEP = 480;
 
 /**
  * What the chart of a plan shows.
  *
  * @param units - of all temperatures and words
  */
-export function chartModel(plan: Plan, units: UnitSystem): ChartModel {
-  const { history, aim } = plan;
-  const ticks = TICKS[units];
+export function chartModel(plan: Plan, units: UnitSystem, form: ChartForm = FULL_FORM): ChartModel {
+  const { history } = plan;
+  const { words } = form;
   const printed = (tempC: number): number => (units === 'us' ? fahrenheit(tempC) : tempC);
-  const drawn = seriesFor(history, printed);
-  const centres = centreLines(plan, units).map(({ kind, label, atMm }) => ({
+  const drawn = seriesFor(history, printed, drawnRows(plan, form.mostPoints));
+  const centres = centreLines(plan, units, words).map(({ kind, label, atMm }) => ({
     kind,
     label,
     points: drawn.along(history.axisC, atMm),
   }));
-  const aimedMm = aimedPlaceMm(plan);
-  const crusted = history.stages.some(({ stage }) => OPEN_HEAT.has(stage.kind));
-  const lines: ChartLine[] = [
-    ...centres,
-    {
-      kind: 'under-crust',
-      label: crusted ? 'under the crust' : 'surface',
-      points: drawn.along(history.frontC, aimedMm),
-    },
-  ];
-  const around: ChartLine = {
-    kind: 'around',
-    label: 'around the roast',
-    points: drawn.rows(history.airC),
-  };
-  const meat = axisOf(lines, ticks.meat, ticks.leastTop);
-  const apart = Math.max(...around.points.map(({ y }) => y)) > meat.to;
-  const outside: ChartLine = {
-    kind: 'outside',
-    label: 'crust, outside',
-    points: drawn.along(history.outsideC, aimedMm),
-  };
-  const notice = plan.warnings.find(({ code }) => code === 'below-guidance');
+  const surface = form.around === undefined ? undefined : surfaceLines(plan, drawn);
+  const lines: ChartLine[] = surface === undefined ? centres : [...centres, surface.underCrust];
+  const meat = axisOf(lines, form.meat[units]);
+  const head = words.head?.(plan, units);
   return {
-    title: roastTitle(plan, units),
-    subtitle:
-      `Aimed at ${aim.band.name}, ${temperatureText(aim.targetC, units)} ${WHERE[aim.at]} ` +
-      `(scale: ${aim.scale.name})`,
-    ...(notice === undefined ? {} : { notice: sayWarning(notice, units) }),
-    unit: ticks.unit,
-    minutes: minuteAxis(history),
-    meat: { axis: meat, lines: apart ? lines : [...lines, around] },
-    ...(apart
-      ? { around: { axis: axisOf([around, outside], ticks.around), lines: [around, outside] } }
-      : {}),
-    stripes: stripesOf(plan, printed, meat),
-    stages: history.stages.map(({ stage, startS, endS }) => ({
-      from: startS / 60,
-      to: endS / 60,
-      names: stageNames(stage, units),
-      length: durationText((endS - startS) / 60),
-    })),
-    marks: marksOf(plan, units, printed),
+    ...(head === undefined ? {} : { head }),
+    unit: units === 'us' ? '°F' : '°C',
+    minutes: minuteAxis(history, form.mostMinuteTicks),
+    ...panelsOf(lines, meat, surface, form.around?.[units]),
+    stripes: stripesOf(plan, printed, meat, words),
+    stages: history.stages.map(({ stage, startS, endS }) => {
+      const length = words.stageLength?.((endS - startS) / 60);
+      return {
+        from: startS / 60,
+        to: endS / 60,
+        names: words.stage(stage, units),
+        ...(length === undefined ? {} : { length }),
+      };
+    }),
+    marks: marksOf(plan, units, printed, words),
   };
 }
 
 /** Stages that dry the surface and leave a crust. */
 const OPEN_HEAT: ReadonlySet<Stage['kind']> = new Set(['roast', 'oven-sear', 'pan-sear']);
 
-const WHERE = {
-  middle: 'in the middle slice',
-  thick: 'in the thickest slice',
-  thin: 'in the thinnest slice',
-  coldest: 'at the coldest spot',
-} as const;
-
-const AIMED_LABEL = {
-  middle: 'middle slice, aimed at',
-  thick: 'thickest slice, aimed at',
-  thin: 'thinnest slice, aimed at',
-  coldest: 'coldest spot, aimed at',
-} as const;
+/** Rows of the history a chart shows: the ends of stages, the marks, and of the rest so many that none lies on its neighbour. */
+function drawnRows({ history, pull, peak }: Plan, mostPoints?: number): number[] {
+  const { seconds, rows, stages } = history;
+  const kept = new Set([pull.row, peak.row]);
+  for (const { firstRow, lastRow } of stages) kept.add(firstRow).add(lastRow);
+  const apartS = mostPoints === undefined ? 0 : seconds[rows - 1] / mostPoints;
+  const drawn: number[] = [];
+  let nextS = 0;
+  for (let row = 0; row < rows; row++) {
+    if (seconds[row] < nextS && !kept.has(row)) continue;
+    drawn.push(row);
+    nextS = seconds[row] + apartS;
+  }
+  return drawn;
+}
 
 /** Turns stored series into points. */
-function seriesFor(history: History, printed: (tempC: number) => number) {
-  const { seconds, rows, body } = history;
+function seriesFor(
+  { seconds, body }: History,
+  printed: (tempC: number) => number,
+  rows: readonly number[],
+) {
   const points = (valueAt: (row: number) => number): ChartPoint[] =>
-    Array.from({ length: rows }, (_, row) => ({ x: seconds[row] / 60, y: printed(valueAt(row)) }));
+    rows.map((row) => ({ x: seconds[row] / 60, y: printed(valueAt(row)) }));
   return {
     rows: (series: Float64Array) => points((row) => series[row]),
     along: (series: Float64Array, atMm: number) => {
@@ -185,6 +190,44 @@ function seriesFor(history: History, printed: (tempC: number) => number) {
       return points((row) => seriesAt(series, body.body.stations, row, at));
     },
   };
+}
+
+/** Below the crust, outside it, and what it is exposed to. */
+type SurfaceLines = Readonly<Record<'underCrust' | 'outside' | 'around', ChartLine>>;
+
+function surfaceLines(plan: Plan, drawn: ReturnType<typeof seriesFor>): SurfaceLines {
+  const { history } = plan;
+  const aimedMm = aimedPlaceMm(plan);
+  const crusted = history.stages.some(({ stage }) => OPEN_HEAT.has(stage.kind));
+  return {
+    underCrust: {
+      kind: 'under-crust',
+      label: crusted ? 'under the crust' : 'surface',
+      points: drawn.along(history.frontC, aimedMm),
+    },
+    outside: {
+      kind: 'outside',
+      label: 'crust, outside',
+      points: drawn.along(history.outsideC, aimedMm),
+    },
+    around: { kind: 'around', label: 'around the roast', points: drawn.rows(history.airC) },
+  };
+}
+
+/** One panel, or two where what the roast is exposed to is hotter than the first reaches. */
+function panelsOf(
+  lines: readonly ChartLine[],
+  axis: ChartAxis,
+  surface: SurfaceLines | undefined,
+  aroundForm: AxisForm | undefined,
+): Pick<ChartModel, 'meat' | 'around'> {
+  if (surface === undefined || aroundForm === undefined) return { meat: { axis, lines } };
+  const { around, outside } = surface;
+  if (around.points.every(({ y }) => y <= axis.to)) {
+    return { meat: { axis, lines: [...lines, around] } };
+  }
+  const above = [around, outside];
+  return { meat: { axis, lines }, around: { axis: axisOf(above, aroundForm), lines: above } };
 }
 
 interface CentreLine {
@@ -196,23 +239,23 @@ interface CentreLine {
 const SAME_THICKNESS = 1.02; // slices of one weight within 2 % of one length: an even roast
 
 /** The aimed-at axis, and the thickest and the thinnest slice where it lies in neither. */
-function centreLines(plan: Plan, units: UnitSystem): CentreLine[] {
+function centreLines(plan: Plan, units: UnitSystem, words: ChartWords): CentreLine[] {
   const { aim, slices } = plan;
   const aimed: CentreLine = {
     kind: 'aimed',
-    label: AIMED_LABEL[aim.at],
+    label: words.aimed[aim.at],
     atMm: aimedPlaceMm(plan),
   };
   // of one weight, the shortest is the thickest
   const length = ({ fromMm, toMm }: Slice): number => toMm - fromMm;
   const thickest = slices.reduce((a, b) => (length(b) < length(a) ? b : a));
   const thinnest = slices.reduce((a, b) => (length(b) > length(a) ? b : a));
-  const others =
+  const others: { kind: 'thicker' | 'thinner'; name: SliceName; slice: Slice }[] =
     length(thinnest) < SAME_THICKNESS * length(thickest)
-      ? [{ kind: 'thinner', name: 'end slice', slice: slices[0] } as const]
+      ? [{ kind: 'thinner', name: 'end', slice: slices[0] }]
       : [
-          { kind: 'thicker', name: 'thickest slice', slice: thickest } as const,
-          { kind: 'thinner', name: 'thinnest slice', slice: thinnest } as const,
+          { kind: 'thicker', name: 'thickest', slice: thickest },
+          { kind: 'thinner', name: 'thinnest', slice: thinnest },
         ];
   return [
     aimed,
@@ -220,24 +263,24 @@ function centreLines(plan: Plan, units: UnitSystem): CentreLine[] {
       .filter(({ slice: { fromMm, toMm } }) => aimed.atMm < fromMm || aimed.atMm > toMm)
       .map(({ kind, name, slice }) => ({
         kind,
-        label: `${name}, peak ${temperatureText(slice.peakCentreC, units)}`,
+        label: words.slice(name, slice, units),
         atMm: slice.middleMm,
       })),
   ];
 }
 
-function axisOf(lines: readonly ChartLine[], step: number, leastTop = step): ChartAxis {
+function axisOf(lines: readonly ChartLine[], { step, round, leastTop }: AxisForm): ChartAxis {
   const values = lines.flatMap(({ points }) => points.map(({ y }) => y));
   return {
-    from: step * Math.floor(Math.min(...values) / step),
-    to: Math.max(leastTop, step * Math.ceil(Math.max(...values) / step)),
+    from: round * Math.floor(Math.min(...values) / round),
+    to: Math.max(leastTop, round * Math.ceil(Math.max(...values) / round)),
     step,
   };
 }
 
-function minuteAxis({ seconds, rows }: History): ChartAxis {
+function minuteAxis({ seconds, rows }: History, mostTicks: number): ChartAxis {
   const to = Math.max(1, seconds[rows - 1] / 60); // a cook of no length still has an axis
-  const step = MINUTE_STEPS.find((minutes) => to / minutes <= MOST_MINUTE_TICKS) ?? DAY_STEP;
+  const step = MINUTE_STEPS.find((minutes) => to / minutes <= mostTicks) ?? DAY_STEP;
   return { from: 0, to, step };
 }
 
@@ -245,11 +288,12 @@ function stripesOf(
   { aim }: Plan,
   printed: (tempC: number) => number,
   { from, to }: ChartAxis,
+  words: ChartWords,
 ): ChartStripe[] {
   const within = (tempC: number): number => Math.min(to, Math.max(from, printed(tempC)));
   return aim.scale.bands
     .map(({ name, fromC }, i) => ({
-      name,
+      name: words.band(name),
       from: within(fromC),
       to: within(upperEdge(aim.scale, i)),
       aimed: name === aim.band.name,
@@ -257,32 +301,11 @@ function stripesOf(
     .filter((stripe) => stripe.to > stripe.from);
 }
 
-/** Names of a stage from the longest to the shortest. */
-function stageNames(stage: Stage, units: UnitSystem): string[] {
-  const temp = (tempC: number): string => temperatureText(tempC, units);
-  switch (stage.kind) {
-    case 'temper':
-      return [`counter, ${temp(stage.roomC)}`, 'counter'];
-    case 'pan-sear':
-      return [`pan, ${temp(stage.panC)}`, 'pan'];
-    case 'oven-sear':
-      return [`sear in the oven, ${temp(stage.ovenC)}`, `sear, ${temp(stage.ovenC)}`, 'sear'];
-    case 'roast': {
-      const oven = `oven, ${temp(stage.ovenC)}`;
-      const how = `${stage.fan ? ', fan' : ''}${stage.start === 'cold' ? ', from cold' : ''}`;
-      return [...(how === '' ? [] : [oven + how]), oven, 'oven'];
-    }
-    case 'bath':
-      return [`water bath, ${temp(stage.bathC)}`, `bath, ${temp(stage.bathC)}`, 'bath'];
-    case 'rest':
-      return [stage.tented ? 'rest under foil' : 'rest uncovered', 'rest'];
-  }
-}
-
 function marksOf(
   { history, pull, peak }: Plan,
   units: UnitSystem,
   printed: (tempC: number) => number,
+  words: ChartWords,
 ): ChartMark[] {
   const heats = new Set(
     history.stages
@@ -296,8 +319,7 @@ function marksOf(
       kind: 'pull',
       x: pull.atMinutes,
       y: printed(pull.centreC),
-      text: `pull at ${temperatureText(pull.centreC, units)}`,
-      more: `${durationText(pull.minutes)} ${place}${climbs ? '' : ', no further climb'}`,
+      ...words.pull(pull, place, climbs, units),
     },
     ...(climbs
       ? [
@@ -305,8 +327,7 @@ function marksOf(
             kind: 'peak',
             x: peak.atMinutes,
             y: printed(peak.centreC),
-            text: `peak ${temperatureText(peak.centreC, units)}`,
-            more: `${durationText(peak.atMinutes - pull.atMinutes)} after the pull`,
+            ...words.peak(peak, pull, units),
           } as const,
         ]
       : []),

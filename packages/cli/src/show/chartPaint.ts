@@ -1,17 +1,7 @@
 import type { SKRSContext2D } from '@napi-rs/canvas';
-import { HEAD, type Margins } from './chartLayout.js';
-import type { ChartLine, ChartMark, ChartModel } from './chartModel.js';
-import {
-  CHART_SIZE,
-  EDGE,
-  FONTS,
-  GAP,
-  INK,
-  labelFont,
-  NOTICE_LINE,
-  STROKES,
-  type Stroke,
-} from './chartStyle.js';
+import type { Margins } from './chartLayout.js';
+import type { ChartMark, ChartModel, ChartPanel } from './chartModel.js';
+import { type ChartStyle, labelFont, type Stroke } from './chartStyle.js';
 import { spread } from './spread.js';
 
 /** A rectangle of the chart [CSS pixels]. */
@@ -31,54 +21,54 @@ export interface Places {
   readonly aroundY?: (temperature: number) => number;
 }
 
+/** A chart about to be painted: what it shows, how it looks, and where. */
+export interface Sheet {
+  readonly ctx: SKRSContext2D;
+  readonly model: ChartModel;
+  readonly style: ChartStyle;
+  readonly margins: Margins;
+  readonly places: Places;
+}
+
 /** Paper and the stripes of the bands: what lies under grid and lines. */
-export function paintGround(ctx: SKRSContext2D, model: ChartModel, places: Places): void {
-  ctx.fillStyle = INK.paper;
-  ctx.fillRect(0, 0, CHART_SIZE.width, CHART_SIZE.height);
+export function paintGround({ ctx, model, style, places }: Sheet): void {
+  const { ink, width, height, edge } = style;
+  ctx.fillStyle = ink.paper;
+  ctx.fillRect(0, 0, width, height);
   for (const [i, { from, to, aimed }] of model.stripes.entries()) {
     if (i === 0 && !aimed) continue; // everything raw lies in here
-    ctx.fillStyle = aimed ? INK.aimedStripe : INK.stripe[i % 2];
+    ctx.fillStyle = aimed ? ink.aimedStripe : ink.stripe[i % 2];
     const top = places.meatY(to);
     const { left } = places.plot;
-    ctx.fillRect(left, top, CHART_SIZE.width - EDGE - left, places.meatY(from) - top);
+    ctx.fillRect(left, top, width - edge - left, places.meatY(from) - top);
   }
 }
 
-/** Everything written: head, stages, labels, marks and the notice. */
-export function paintWords(
-  ctx: SKRSContext2D,
-  model: ChartModel,
-  places: Places,
-  margins: Margins,
-): void {
-  paintHead(ctx, model);
-  write(ctx, model.unit, places.plot.left - GAP, places.plot.top - 14, {
-    font: FONTS.small,
-    color: INK.faint,
+/** Everything written but the numbers along the axes: head, stages, labels, marks and the notice. */
+export function paintWords(sheet: Sheet): void {
+  const { ctx, model, style, places } = sheet;
+  const { plot, meatY, aroundY } = places;
+  const { gap } = style;
+  paintHead(sheet);
+  ctx.textBaseline = 'alphabetic';
+  write(sheet, model.unit, plot.left - gap, plot.top - style.stages.unitUp, {
+    font: style.fonts.small,
+    color: style.ink.faint,
     align: 'right',
   });
-  paintStages(ctx, places, margins);
-  paintBandNames(ctx, model, places);
-  const { plot, meatY, aroundY } = places;
-  const { axis } = model.meat;
-  paintLineLabels(ctx, model.meat.lines, meatY, plot.right, meatY(axis.to), meatY(axis.from));
-  if (model.around !== undefined && aroundY !== undefined) {
-    const { lines, axis: range } = model.around;
-    paintLineLabels(ctx, lines, aroundY, plot.right, aroundY(range.to) - GAP, aroundY(range.from));
+  paintStages(sheet);
+  paintMinutesUnit(sheet);
+  paintBandNames(sheet);
+  const { meat, around } = model;
+  const marksTop = plot.bottom - style.markUp - style.labelHeight;
+  paintLineLabels(sheet, meat, meatY, meatY(meat.axis.to), marksTop);
+  if (around !== undefined && aroundY !== undefined) {
+    const { from, to } = around.axis;
+    paintLineLabels(sheet, around, aroundY, aroundY(to) - gap, aroundY(from));
   }
-  paintMarks(ctx, model.marks, places);
-  ctx.textBaseline = 'alphabetic';
-  margins.noticeLines.forEach((line, i) => {
-    const up = margins.noticeLines.length - 1 - i;
-    write(ctx, line, EDGE, CHART_SIZE.height - EDGE / 2 - 4 - up * NOTICE_LINE, {
-      font: FONTS.small,
-      color: INK.faint,
-    });
-  });
+  paintMarks(sheet);
+  paintNotice(sheet);
 }
-
-const LABEL_HEIGHT = 15;
-const HALO = 4;
 
 interface Lettering {
   readonly font: string;
@@ -88,21 +78,27 @@ interface Lettering {
   readonly halo?: boolean;
 }
 
-function write(ctx: SKRSContext2D, text: string, x: number, y: number, how: Lettering): void {
+function write(
+  { ctx, style: { ink, halo } }: Sheet,
+  text: string,
+  x: number,
+  y: number,
+  how: Lettering,
+): void {
   ctx.font = how.font;
   ctx.textAlign = how.align ?? 'left';
   if (how.halo === true) {
-    ctx.strokeStyle = INK.paper;
-    ctx.lineWidth = HALO;
+    ctx.strokeStyle = ink.paper;
+    ctx.lineWidth = halo;
     ctx.lineJoin = 'round';
     ctx.strokeText(text, x, y);
   }
-  ctx.fillStyle = how.color ?? INK.text;
+  ctx.fillStyle = how.color ?? ink.text;
   ctx.fillText(text, x, y);
 }
 
 function rule(
-  ctx: SKRSContext2D,
+  { ctx }: Sheet,
   from: readonly [x: number, y: number],
   to: readonly [x: number, y: number],
   { color, width, dash }: Stroke,
@@ -118,121 +114,187 @@ function rule(
   ctx.restore();
 }
 
-function paintHead(ctx: SKRSContext2D, { title, subtitle }: ChartModel): void {
+function paintHead(sheet: Sheet): void {
+  const { ctx, model, style } = sheet;
+  const { edge, head, ink } = style;
+  if (model.head === undefined || head === undefined) return;
+  const { title, subtitle } = model.head;
   ctx.textBaseline = 'alphabetic';
-  write(ctx, title, EDGE, HEAD.title, { font: FONTS.title });
-  write(ctx, subtitle, EDGE, HEAD.subtitle, { font: FONTS.subtitle, color: INK.faint });
+  write(sheet, title, edge, head.title, { font: head.titleFont });
+  write(sheet, subtitle, edge, head.subtitle, { font: head.subtitleFont, color: ink.faint });
 }
 
-const SEPARATOR: Stroke = { color: INK.border, width: 1, dash: [] };
-
-function paintStages(ctx: SKRSContext2D, { plot, x }: Places, { stages }: Margins): void {
-  const raisedY = HEAD.stages + 8;
-  for (const { stage, name, raisedX } of stages) {
+function paintStages(sheet: Sheet): void {
+  const { style, places, margins } = sheet;
+  const { plot, x } = places;
+  const { gap, fonts, ink, stages } = style;
+  const separator: Stroke = { color: ink.border, width: style.hairline, dash: [] };
+  const raisedY = stages.top + stages.raisedDown;
+  for (const { stage, name, raisedX } of margins.stages) {
     const from = x(stage.from);
     const to = x(stage.to);
     if (stage.from > 0) {
-      rule(ctx, [from, plot.top - HEAD.twoLines + 4], [from, plot.bottom], SEPARATOR);
+      rule(sheet, [from, plot.top - stages.room + gap / 2], [from, plot.bottom], separator);
     }
     const middle = (from + to) / 2;
     if (raisedX === undefined) {
-      write(ctx, name, middle, plot.top - 20, { font: FONTS.strong, align: 'center' });
-      write(ctx, stage.length, middle, plot.top - 6, {
-        font: FONTS.small,
-        color: INK.faint,
+      write(sheet, name, middle, plot.top - stages.nameUp, { font: fonts.strong, align: 'center' });
+      if (stage.length === undefined) continue;
+      write(sheet, stage.length, middle, plot.top - stages.nameUp + style.line, {
+        font: fonts.small,
+        color: ink.faint,
         align: 'center',
       });
     } else {
-      write(ctx, name, raisedX, raisedY, { font: FONTS.text, align: 'center' });
-      rule(ctx, [middle, raisedY + 5], [middle, plot.top - 4], SEPARATOR);
+      write(sheet, name, raisedX, raisedY, { font: fonts.text, align: 'center' });
+      rule(sheet, [middle, raisedY + gap / 2], [middle, plot.top - gap / 2], separator);
     }
   }
 }
 
-function paintBandNames(ctx: SKRSContext2D, { stripes }: ChartModel, { meatY }: Places): void {
+/** The unit of the minutes, where no title stands below them. */
+function paintMinutesUnit(sheet: Sheet): void {
+  const { ctx, style, places } = sheet;
+  const { minutesTitle, fonts, ink, gap, tick, tickGap } = style;
+  if (minutesTitle.at === 'below') return;
+  const { right, bottom } = places.plot;
   ctx.textBaseline = 'middle';
+  const middle = bottom + tick + tickGap + (LINE_HEIGHT * fonts.tickPx) / 2;
+  write(sheet, minutesTitle.text, right + 3 * gap, middle, { font: fonts.small, color: ink.faint });
+}
+
+const LINE_HEIGHT = 1.2; // of the numbers along the axes: the chart library's own
+
+function paintBandNames(sheet: Sheet): void {
+  const { ctx, model, style, places, margins } = sheet;
+  const { meatY } = places;
+  const { gap, fonts, ink, bandColumns } = style;
+  ctx.textBaseline = 'middle';
+  const { stripes } = model;
   const bottom = Math.max(...stripes.map(({ from }) => meatY(from)));
   const top = Math.min(...stripes.map(({ to }) => meatY(to)));
+  const edgeRoom = style.labelHeight / 2 + gap / 4;
   // the outermost bands are open: their names stand at the edge they have
   const wished = stripes.map(({ from, to }, i) => {
     const high = meatY(to);
     const low = meatY(from);
-    if (stripes.length > 1 && i === 0) return high + LABEL_HEIGHT / 2 + 2;
-    if (stripes.length > 1 && i === stripes.length - 1) return low - LABEL_HEIGHT / 2 - 2;
+    if (stripes.length > 1 && i === 0) return high + edgeRoom;
+    if (stripes.length > 1 && i === stripes.length - 1) return low - edgeRoom;
     return (high + low) / 2;
   });
-  const middles = spread(
-    wished.map((at) => ({ at, length: 13 })),
-    top,
-    bottom,
-  );
-  for (const [i, { name, aimed }] of stripes.entries()) {
-    write(ctx, name, CHART_SIZE.width - EDGE - GAP, middles[i], {
-      font: aimed ? FONTS.strong : FONTS.text,
-      color: aimed ? INK.text : INK.faint,
-      align: 'right',
-    });
+  for (let column = 0; column < bandColumns; column++) {
+    const named = stripes
+      .map(({ name, aimed }, i) => ({ name, aimed, at: wished[i], length: style.bandHeight }))
+      .filter((_, i) => i % bandColumns === column && visible(stripes[i]));
+    const middles = spread(named, top, bottom);
+    const right = style.width - style.edge - gap - column * (margins.bands + gap);
+    for (const [i, { name, aimed }] of named.entries()) {
+      write(sheet, name, right, middles[i], {
+        font: aimed ? fonts.strong : fonts.text,
+        color: aimed ? ink.text : ink.faint,
+        align: 'right',
+      });
+    }
+  }
+  function visible({ from, to }: { readonly from: number; readonly to: number }): boolean {
+    return meatY(from) - meatY(to) >= style.bandHeight / 2;
   }
 }
 
 function paintLineLabels(
-  ctx: SKRSContext2D,
-  lines: readonly ChartLine[],
+  sheet: Sheet,
+  { lines }: ChartPanel,
   y: (temperature: number) => number,
-  right: number,
   top: number,
   bottom: number,
 ): void {
+  const { ctx, style, places } = sheet;
+  const { gap, strokes, fonts } = style;
+  const { right } = places.plot;
   ctx.textBaseline = 'middle';
   const ends = lines.map(({ points }) => y(points[points.length - 1].y));
   const middles = spread(
-    ends.map((at) => ({ at, length: LABEL_HEIGHT })),
+    ends.map((at) => ({ at, length: style.labelHeight })),
     top,
     bottom,
   );
   for (const [i, { label, kind }] of lines.entries()) {
-    const leader: Stroke = { color: STROKES[kind].color, width: 0.8, dash: [] };
-    rule(ctx, [right + 1, ends[i]], [right + 2 * GAP - 3, middles[i]], leader);
-    write(ctx, label, right + 2 * GAP, middles[i], {
-      font: labelFont(kind),
-      color: STROKES[kind].color,
+    const { color } = strokes[kind];
+    const leader: Stroke = { color, width: 0.8 * style.hairline, dash: [] };
+    rule(sheet, [right + gap / 8, ends[i]], [right + 1.625 * gap, middles[i]], leader);
+    write(sheet, label, right + 2 * gap, middles[i], { font: labelFont(kind, fonts), color });
+  }
+}
+
+/** Dots on the aimed-at line, and a line down to the words, which stand low, where the plot is empty. */
+function paintMarks(sheet: Sheet): void {
+  const { ctx, model, style, places } = sheet;
+  const { plot, x, meatY } = places;
+  const { gap, fonts, ink, hairline, halo } = style;
+  const { marks } = model;
+  const dropLine: Stroke = { color: ink.text, width: hairline, dash: [2 * hairline, 2 * hairline] };
+  ctx.textBaseline = 'alphabetic';
+  const low = plot.bottom - style.markUp;
+  const widthOf = ({ text, more = '' }: ChartMark): number => {
+    ctx.font = fonts.strong;
+    const strong = ctx.measureText(text).width;
+    ctx.font = fonts.small;
+    return Math.max(strong, ctx.measureText(more).width);
+  };
+  for (const { x: minutes, y } of marks) {
+    rule(sheet, [x(minutes), meatY(y)], [x(minutes), plot.bottom], dropLine);
+    ctx.beginPath();
+    ctx.arc(x(minutes), meatY(y), style.dotRadius, 0, 2 * Math.PI);
+    ctx.fillStyle = style.strokes.aimed.color;
+    ctx.fill();
+    ctx.strokeStyle = ink.paper;
+    ctx.lineWidth = 0.375 * halo;
+    ctx.stroke();
+  }
+  for (const [i, mark] of marks.entries()) {
+    const width = widthOf(mark) + gap;
+    const at = x(mark.x);
+    const next = marks.at(i + 1);
+    const before = marks.at(i - 1);
+    const freeRight = next === undefined || at + width + gap < x(next.x);
+    const freeLeft =
+      (i === 0 || before === undefined || x(before.x) + gap < at - width) &&
+      isEmpty(sheet, { left: at - width, right: at, top: low - style.markHeight, bottom: low });
+    const baseline = freeRight || freeLeft ? low : low - style.markHeight;
+    const align = freeRight || !freeLeft ? 'left' : 'right';
+    const from = align === 'left' ? at + gap : at - gap;
+    write(sheet, mark.text, from, baseline, { font: fonts.strong, align, halo: true });
+    if (mark.more === undefined) continue;
+    const below = baseline + style.line;
+    write(sheet, mark.more, from, below, {
+      font: fonts.small,
+      color: ink.faint,
+      align,
+      halo: true,
     });
   }
 }
 
-const MARK_LINE: Stroke = { color: INK.text, width: 1, dash: [2, 2] };
-const MARK_HEIGHT = 36;
+/** Whether no line of the meat's panel passes. */
+const isEmpty = (
+  { model, places: { plot, x, meatY } }: Sheet,
+  { left, right, top, bottom }: Area,
+): boolean =>
+  left >= plot.left &&
+  model.meat.lines.every(({ points }) =>
+    points.every(
+      (point) =>
+        x(point.x) < left || x(point.x) > right || meatY(point.y) < top || meatY(point.y) > bottom,
+    ),
+  );
 
-/** Dots on the aimed-at line, and a line down to the words, which stand low, where the plot is empty. */
-function paintMarks(
-  ctx: SKRSContext2D,
-  marks: readonly ChartMark[],
-  { plot, x, meatY }: Places,
-): void {
+function paintNotice(sheet: Sheet): void {
+  const { ctx, style, margins } = sheet;
+  const { edge, height, fonts, ink, line: step } = style;
   ctx.textBaseline = 'alphabetic';
-  const low = plot.bottom - 24;
-  const widthOf = ({ text, more }: ChartMark): number => {
-    ctx.font = FONTS.strong;
-    const strong = ctx.measureText(text).width;
-    ctx.font = FONTS.small;
-    return Math.max(strong, ctx.measureText(more).width);
-  };
-  for (const { x: minutes, y } of marks) {
-    rule(ctx, [x(minutes), meatY(y)], [x(minutes), plot.bottom], MARK_LINE);
-    ctx.beginPath();
-    ctx.arc(x(minutes), meatY(y), 4.5, 0, 2 * Math.PI);
-    ctx.fillStyle = STROKES.aimed.color;
-    ctx.fill();
-    ctx.strokeStyle = INK.paper;
-    ctx.lineWidth = 1.5;
-    ctx.stroke();
-  }
-  for (const [i, mark] of marks.entries()) {
-    const at = x(mark.x) + GAP;
-    const next = marks.at(i + 1);
-    const free = next === undefined || at + widthOf(mark) + GAP < x(next.x);
-    const baseline = free ? low : low - MARK_HEIGHT;
-    write(ctx, mark.text, at, baseline, { font: FONTS.strong, halo: true });
-    write(ctx, mark.more, at, baseline + 14, { font: FONTS.small, color: INK.faint, halo: true });
-  }
+  margins.noticeLines.forEach((line, i) => {
+    const up = margins.noticeLines.length - 1 - i;
+    const baseline = height - edge / 2 - 4 - up * step;
+    write(sheet, line, edge, baseline, { font: fonts.small, color: ink.faint });
+  });
 }

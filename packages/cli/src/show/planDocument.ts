@@ -178,7 +178,7 @@ export function planDocument(plan: Plan, context: DocumentContext): PlanDocument
     history: historyOf(plan),
     slices: plan.slices.map(({ middleMm: _, ...slice }) => slice),
     loss: plan.loss,
-    safety: { ...plan.safety, notes: cautions(units) },
+    safety: { ...plan.safety, notes: cautions(units).map(({ text }) => text) },
     warnings: plan.warnings.map((warning) => ({ ...warning, text: sayWarning(warning, units) })),
     assumed: [...(context.assumed ?? [])],
   });

@@ -37,7 +37,7 @@ export function planReport(plan: Plan, context: ReportContext): string {
     map(plan, context),
     figures(plan, context),
     ...plan.warnings.map((warning) => paragraph('! ', sayWarning(warning, context.units))),
-    ['Take care', ...cautions(context.units).map((line) => paragraph('  - ', line))].join('\n'),
+    ['Take care', ...cautions(context.units).map(({ text }) => paragraph('  - ', text))].join('\n'),
     paragraph('', `Assumed: ${context.assumed.join(', ')}. Options change each: roastsim --help.`),
   ];
   return `${parts.join('\n\n')}\n`;
@@ -160,7 +160,7 @@ export function timetableRows(plan: Plan, units: UnitSystem): Row[] {
     if (index !== pulled) continue;
     rows.push({
       minutes: firstLook.atMinutes,
-      text: `First look: about ${temp(firstLook.centreC)} by now. From here on, check often.`,
+      text: `First look: about ${temp(firstLook.centreC)}. From here on, check often.`,
     });
     const next = history.stages[pulled + 1];
     rows.push({
@@ -175,8 +175,8 @@ export function timetableRows(plan: Plan, units: UnitSystem): Row[] {
       text:
         i === 1 && putBack !== undefined
           ? `Should show ${temp(centreC)}. ${riseText(putBack.behindK, units)} behind: ` +
-            `${durationText(Math.max(1, putBack.minutes))} more in the oven. Ahead: foil off, ` +
-            `carve at ${temp(aim.targetC)}.`
+            `${durationText(Math.max(1, putBack.minutes))} more oven. Ahead: foil off, carve at ` +
+            `${temp(aim.targetC)}.`
           : `Should show ${temp(centreC)}.`,
     });
   }
@@ -189,8 +189,7 @@ function stageText({ stage, startS, endS }: StageRecord, units: UnitSystem): str
   const temp = (c: number): string => temperatureText(c, units);
   const length = durationText((endS - startS) / 60);
   const text: { [K in Stage['kind']]: (s: Extract<Stage, { kind: K }>) => string } = {
-    temper: (s) =>
-      `Out of the refrigerator; ${length} on the counter at ${temp(s.roomC)}. Salt and pat dry.`,
+    temper: (s) => `Out of the refrigerator: salt, pat dry, ${length} at ${temp(s.roomC)}.`,
     'pan-sear': (s) =>
       `Sear in a pan at ${temp(s.panC)}: ${s.faces} sides, ${s.secondsPerFace} s each.`,
     'oven-sear': (s) => `Sear under the glowing element, oven at ${temp(s.ovenC)}, ${length}.`,

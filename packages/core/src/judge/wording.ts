@@ -16,15 +16,14 @@ export function sayWarning(warning: Warning, units: UnitSystem): string {
   switch (warning.code) {
     case 'below-guidance':
       return (
-        `Below whole-cut guidance: the coldest spot is ${temp(warning.coldestC)} at the pull and is expected to peak at ` +
-        `${temp(warning.peakC)}. Guidance is ${temp(62.8)} before the heat ends, then 3 minutes of rest. ` +
-        'Serve it so only if the meat is intact and nobody at the table is very young, old, pregnant or unwell.'
+        `Below whole-cut guidance: coldest spot ${temp(warning.coldestC)} at the pull, peak about ${temp(warning.peakC)}; ` +
+        `guidance is ${temp(62.8)} before the heat ends, then 3 minutes of rest. Only for intact meat, and for nobody ` +
+        'very young, old, pregnant or unwell.'
       );
     case 'fold-below-guidance':
       return (
-        `The folded tail has outside surface in its middle, which is expected at ${temp(warning.foldC)} at the pull. Treat it ` +
-        `as non-intact meat: bring the middle of the fold to ${temp(62.8)} before it leaves the heat, or roast the tail ` +
-        'unfolded.'
+        `The folded tail has outside surface in its middle (${temp(warning.foldC)} at the pull): treat it as non-intact, ` +
+        `bring it to ${temp(62.8)} before it leaves the heat, or roast the tail unfolded.`
       );
     case 'strict-rules':
       return (
@@ -124,20 +123,36 @@ export const CUT_NAMES: Readonly<Record<string, string>> = {
   other: 'a roast',
 };
 
+/** One of the usual cautions; the code tells what it is about. */
+export interface Caution {
+  readonly code: 'thermometer' | 'guidance' | 'room' | 'clean' | 'hot' | 'leftovers' | 'local';
+  readonly text: string;
+}
+
 /**
  * The usual cautions, for every plan and card. Sources: USDA FSIS and US FDA Food Code as kept in
  * data/published/safety-guidance.json; hot pans and knives: common practice, no source.
  */
-export function cautions(units: UnitSystem): string[] {
+export function cautions(units: UnitSystem): Caution[] {
   const temp = (c: number): string => temperatureText(c, units);
   return [
-    `Trust a thermometer, not the clock: tip in the middle of the thickest part, checked in ice water (${temp(0)}).`,
-    `Whole intact beef: ${temp(62.8)} at the coldest spot, then 3 minutes of rest, is the guidance; rarer is your own choice. ` +
-      'Not for meat that was tenderised, injected or rolled, nor for the very young, old, pregnant or unwell.',
-    'No more than 2 hours in all at room temperature, 1 hour in a hot kitchen.',
-    'Wash hands, boards, knives and the probe after raw meat.',
-    'Pan, oven rack and handles stay hot after the roast is out; carve away from your fingers.',
-    `Leftovers: refrigerate within 2 hours, eat within 3 to 4 days, reheat to ${temp(73.9)}.`,
-    'Local food codes and licensed practice go first.',
+    {
+      code: 'thermometer',
+      text: `Go by a thermometer checked in ice water (${temp(0)}), not by the clock.`,
+    },
+    {
+      code: 'guidance',
+      text:
+        `Guidance for whole, intact beef: ${temp(62.8)} at the coldest spot, then 3 minutes of rest. Rarer is your own ` +
+        'choice, and none for tenderised, injected or rolled meat, nor for the very young, old, pregnant or unwell.',
+    },
+    { code: 'room', text: 'At room temperature 2 hours in all, 1 hour in a hot kitchen.' },
+    { code: 'clean', text: 'Wash hands, boards, knives and the probe after raw meat.' },
+    { code: 'hot', text: 'Pan, rack and handles stay hot; carve away from your fingers.' },
+    {
+      code: 'leftovers',
+      text: `Leftovers: cold within 2 hours, eaten within 3 to 4 days, reheated to ${temp(73.9)}.`,
+    },
+    { code: 'local', text: 'Local food codes and licensed practice go first.' },
   ];
 }
