@@ -233,13 +233,7 @@ export class Stepper {
         const conductance = this.#conductivity[at] / half; // W/(m²·K)
         const inside = tempC[at];
         let disc = discC[slot];
-        law.begin(
-          endDeficit[end],
-          this.#juice[station],
-          0,
-          conductance * (disc - inside),
-          this.#mostEnd[end],
-        );
+        law.begin(endDeficit[end], this.#juice[station], 0, 0, this.#mostEnd[end]);
         for (let round = 0; round < 12; round++) {
           law.at(disc);
           const change = (conductance * (inside - disc) + law.heat) / (conductance - law.heatSlope);

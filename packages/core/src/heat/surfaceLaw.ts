@@ -15,6 +15,8 @@ export interface Crust {
 const REMOVABLE_WATER = 700; // kg/m³, engineering judgement
 const CRUST_CONDUCTIVITY = 0.2; // W/(m·K), dry porous crust, engineering judgement
 const CRUST_DIFFUSIVITY = 1e-5; // m²/s, about a quarter of free air; calibrated on roasting charts, see docs/model.md
+const COLDEST_GUESS_K = 150; // K, of the outside: colder than any kitchen
+const CRUST_ROUNDS = 40; // three or four are used
 const FRONT_K = 364; // K, representative front temperature for the gas law
 
 /** Crust of roasting beef. */
@@ -153,12 +155,15 @@ export class SurfaceLaw {
     this.deficitSlope = 0;
   }
 
-  /** Heat through the crust: Newton's method on q_in, which stays smooth as the crust vanishes. */
+  /**
+   * Heat through the crust: Newton's method on q_in, which stays smooth as the crust vanishes. The balance rises with q and is
+   * convex while the outside is above absolute zero, so it converges from any such start; another guess is dropped.
+   */
   #conduct(frontC: number): void {
     const resistance = this.#heatPerDeficit * this.deficit;
-    let q = this.heatIn;
+    let q = kelvin(frontC + resistance * this.heatIn) > COLDEST_GUESS_K ? this.heatIn : 0;
     let stiffness = 0;
-    for (let round = 0; round < 8; round++) {
+    for (let round = 0; round < CRUST_ROUNDS; round++) {
       const outsideK = kelvin(frontC + resistance * q);
       const cubed = this.#radiation * outsideK * outsideK * outsideK;
       stiffness = this.#film + 4 * cubed;

@@ -17,6 +17,7 @@ export interface PullGoal {
 const TOLERANCE_K = 0.02; // a fifth of what the plan promises
 const LOOK_BACK_K = 40; // places are kept once the point is this close below the target
 const TRIES = 20;
+const FAR_S = 600; // the secant is trusted this far beyond the last try
 const SHARE_ARRIVING = 0.5; // of the cross-section's lead over the axis that still arrives; only for the first try
 
 /**
@@ -61,8 +62,13 @@ export function searchPull(run: CookRun, goal: PullGoal): void {
     else lowS = pullS;
     if (miss > 0 && pullS === 0) throw passedAnyway(miss + targetC, targetC);
     let nextS = Math.max(0, pullS - miss / slope);
+    if (highS === Number.POSITIVE_INFINITY && !(nextS < pullS + FAR_S)) {
+      // a centre that creeps: pulled when it is there it cannot peak lower, and it says so if it never gets there
+      highS = path.until(targetC, () => false);
+      nextS = Math.min(nextS, highS);
+    }
     if (nextS < lowS) nextS = (lowS + Math.min(pullS, highS)) / 2;
-    if (nextS > highS || nextS === pullS) nextS = (lowS + highS) / 2;
+    if (!(nextS <= highS) || nextS === pullS) nextS = (lowS + highS) / 2;
     const next = missBy(nextS);
     const secant = (next - miss) / (nextS - pullS);
     if (secant > 0) slope = secant;
