@@ -84,7 +84,7 @@ const plans: readonly (readonly [string, Plan])[] = [
   ],
   [
     'an early pull and a long rest',
-    planOf({ pull: { centreC: 35 }, after: [rest({ minutes: 60 })] }),
+    planOf({ pull: { centreC: 35 }, after: [rest({ minutes: 60 })] }, tenderloin({ massKg: 1 })),
   ],
   ['nothing but an oven', planOf({ before: [], after: [] })],
   ['the strict rules', strict],

@@ -6,6 +6,7 @@ import { copyFile, mkdir, readdir, rm, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
+import { brotliPlugin } from './brotliPlugin.mjs';
 import { canvasPlugin } from './canvasPlugin.mjs';
 import { refuseHeavyStart } from './refuseHeavyStart.mjs';
 import { thirdPartyLicences } from './thirdPartyLicences.mjs';
@@ -49,13 +50,19 @@ const { metafile, outputFiles } = await build({
   sourcemap: 'linked',
   legalComments: 'none', // the licences stand in THIRD-PARTY-LICENSES.txt
   external: ['@napi-rs/canvas'],
-  plugins: [canvasPlugin],
+  plugins: [canvasPlugin, brotliPlugin],
   metafile: true,
   write: false,
   logLevel: 'warning',
 });
 
-refuseHeavyStart(metafile, 'dist/main.js', ['chart.js', 'chartjs-node-canvas', '@napi-rs/canvas']);
+refuseHeavyStart(metafile, 'dist/main.js', [
+  'chart.js',
+  'chartjs-node-canvas',
+  '@napi-rs/canvas',
+  'pdfkit',
+  'fontkit',
+]);
 
 const bundledFiles = Object.keys(metafile.inputs).map((file) => path.join(cliDir, file));
 const licences = await thirdPartyLicences(bundledFiles, [

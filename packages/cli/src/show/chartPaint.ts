@@ -226,7 +226,7 @@ function paintLineLabels(
   }
 }
 
-/** Dots on the aimed-at line, and a line down to the words, which stand low, where the plot is empty. */
+/** Dots on the aimed-at line, and a line down to the words, low, where the plot is empty: right of it, left of it, or raised. */
 function paintMarks(sheet: Sheet): void {
   const { ctx, model, style, places } = sheet;
   const { plot, x, meatY } = places;
@@ -255,11 +255,9 @@ function paintMarks(sheet: Sheet): void {
     const width = widthOf(mark) + gap;
     const at = x(mark.x);
     const next = marks.at(i + 1);
-    const before = marks.at(i - 1);
     const freeRight = next === undefined || at + width + gap < x(next.x);
-    const freeLeft =
-      (i === 0 || before === undefined || x(before.x) + gap < at - width) &&
-      isEmpty(sheet, { left: at - width, right: at, top: low - style.markHeight, bottom: low });
+    const besideLeft = { left: at - width, right: at, top: low - style.markHeight };
+    const freeLeft = isEmpty(sheet, { ...besideLeft, bottom: plot.bottom });
     const baseline = freeRight || freeLeft ? low : low - style.markHeight;
     const align = freeRight || !freeLeft ? 'left' : 'right';
     const from = align === 'left' ? at + gap : at - gap;

@@ -50,7 +50,7 @@ const FORM: ChartForm = {
     us: { step: 40, round: 10, leastTop: 160 },
   },
   mostMinuteTicks: 8,
-  mostPoints: 300,
+  mostPoints: 300, // of about 270 points of paper
 };
 
 const grey = (level: (typeof GREYS)[number]): string => `rgb(${level}, ${level}, ${level})`;
@@ -91,7 +91,7 @@ const STYLE: ChartStyle = {
   tick: 2.5,
   tickGap: 1,
   minutesTitle: { text: 'minutes', at: 'beside' },
-  stages: { top: 0, raised: 11, raisedDown: 8, room: 13, nameUp: 4, unitUp: 6.5 },
+  stages: { top: 0, raised: 11, raisedDown: 8, room: 13, nameUp: 4, unitUp: 6 },
   labelHeight: 10,
   bandHeight: 8,
   markHeight: 11,

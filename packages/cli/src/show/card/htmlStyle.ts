@@ -27,16 +27,17 @@ h2{font-size:1.08em;line-height:1.2;color:${accent};margin-bottom:.35em}
 ul{list-style:none}
 li+li{margin-top:.35em}
 header{display:flex;justify-content:space-between;gap:.8em 2em}
-.shop{display:flex;gap:.8em}
-.shop img{flex:none;width:auto;height:auto;max-width:6em;max-height:4em}
+.shop{display:flex;align-items:flex-start;gap:.8em}
+.shop img{flex:none;height:4em;width:auto;max-width:9em;object-fit:contain}
+.shop,.occasion{flex:1 1 0}
 .occasion{text-align:right}
 .wanted{font-size:1.15em}
 .note{margin-top:.5em;padding-left:.7em;border-left:.15em solid ${hairline}}
-.keys{display:grid;grid-template-columns:repeat(3,minmax(0,1fr));border-block:.12em solid}
-.keys>div{padding:.5em 1em .55em;container-type:inline-size}
+.keys{display:grid;grid-template-columns:repeat(3,minmax(0,1fr));border-block:.12em solid;container-type:inline-size}
+.keys>div{padding:.5em 1em .55em}
 .keys>div:first-child{padding-left:0}
 .keys>div+div{border-left:1px solid ${hairline}}
-.value{font-size:min(4.2em,var(--room) / (var(--chars)*.54));--room:100cqi;line-height:1;margin:.06em 0 .1em;white-space:nowrap}
+.value{font-size:min(4.2em,var(--room) / (var(--chars)*.54));--room:(100cqi / 3 - 2em);line-height:1;margin:.06em 0 .1em;white-space:nowrap}
 .keys>div:last-child .value{color:${accent}}
 .detail{line-height:1.2}
 table{border-collapse:collapse;width:100%}
@@ -61,7 +62,8 @@ caption{text-align:left}
 .cautions li::before{content:'\\2013';display:inline-block;width:1em;text-indent:0}
 }
 @media screen and (max-width:40rem){
-header{flex-direction:column}
+header{display:block}
+.shop+.occasion{margin-top:.8em}
 .occasion{text-align:left}
 .keys{display:block}
 .keys>div{display:grid;grid-template-columns:minmax(0,2fr) minmax(0,3fr);column-gap:.8em;padding-inline:0;align-items:end}
@@ -76,7 +78,7 @@ const printed = ({ widthMm, heightMm }: (typeof PAPERS)[Paper]): string => `
 @page{size:${widthMm}mm ${heightMm}mm;margin:0}
 @media print{
 main,footer{display:none}
-.sheet{break-inside:avoid;print-color-adjust:exact;-webkit-print-color-adjust:exact}
+.sheet{break-inside:avoid;text-rendering:geometricPrecision;print-color-adjust:exact;-webkit-print-color-adjust:exact}
 }
 `;
 

@@ -1,90 +1,16 @@
 import { RoastError } from '@roastsim/core';
 import { type CardModel, PAPERS } from './cardModel.js';
-import { abreast, below, blockAt, type Group, type Tools } from './layoutBlocks.js';
-import { chartBlock, chartWidth, roastBlock, sectionBlock, sectionWidth } from './layoutFigures.js';
-import { headGroup, noteBlock, titleBlock } from './layoutHead.js';
-import { keysBlock } from './layoutKeys.js';
-import {
-  cautionsBlock,
-  factsBlock,
-  footerBlock,
-  guestsBlock,
-  noticesBlock,
-} from './layoutLists.js';
-import { MARGIN_MM, sizesFor } from './layoutSizes.js';
-import { stepsBlock } from './layoutSteps.js';
+import { ARRANGEMENTS, type Arrangement } from './layoutArrangements.js';
+import { blockAt, type Group } from './layoutBlocks.js';
+import { CHART_READABLE_MM, MARGIN_MM, sizesFor } from './layoutSizes.js';
 import { typesetter } from './layoutText.js';
 import { type Block, type BlockName, type Measure, type Page, PT_PER_MM } from './page.js';
 
 export type { Measure, Page } from './page.js';
 
-/** A way to arrange the blocks: groups from the top down. */
-type Arrangement = (card: CardModel, tools: Tools, width: number) => (Group | undefined)[];
-
-/** What all cards begin with. */
-const head: Arrangement = (card, tools, width) => [
-  headGroup(card, tools, width),
-  titleBlock(card, tools, width),
-  noteBlock(card, tools, width),
-  keysBlock(card, tools, width),
-];
-
-/** What all cards end with. */
-const foot: Arrangement = (card, tools, width) => [
-  guestsBlock(card, tools, width),
-  noticesBlock(card, tools, width),
-  cautionsBlock(card, tools, width),
-  footerBlock(card, tools, width),
-];
-
-const FACTS_SHARE = 0.3; // of the width, where the facts stand beside the chart
-
-/** The timetable and the roast over the whole width; cut face, chart and facts share a row. */
-const wide: Arrangement = (card, tools, width) => {
-  const gap = 1.6 * tools.sizes.bodyPt;
-  const cut = sectionWidth(card, tools, 0.32 * width);
-  const facts = FACTS_SHARE * width;
-  const chart = chartWidth(card, tools, width - cut - facts - 2 * gap);
-  return [
-    ...head(card, tools, width),
-    stepsBlock(card, tools, width),
-    roastBlock(card, tools, width),
-    abreast([
-      [0, sectionBlock(card, tools, cut)],
-      [cut + gap, chartBlock(card, tools, chart)],
-      [cut + chart + 2 * gap, factsBlock(card, tools, width - cut - chart - 2 * gap)],
-    ]),
-    ...foot(card, tools, width),
-  ];
-};
-
-/** The timetable on the left, chart and cut face on the right of it. */
-const dense: Arrangement = (card, tools, width) => {
-  const { sizes } = tools;
-  const gap = 1.4 * sizes.bodyPt;
-  const most = 0.42 * width;
-  const right = Math.max(chartWidth(card, tools, most), sectionWidth(card, tools, most));
-  return [
-    ...head(card, tools, width),
-    abreast([
-      [0, stepsBlock(card, tools, width - right - gap)],
-      [
-        width - right,
-        below(
-          [chartBlock(card, tools, right), sectionBlock(card, tools, right)],
-          0.6 * sizes.gapPt,
-        ),
-      ],
-    ]),
-    roastBlock(card, tools, width),
-    factsBlock(card, tools, width),
-    ...foot(card, tools, width),
-  ];
-};
-
 const STEPS = 5; // halvings when looking for the roomiest that fits
 const MOST_STRETCH = 2.2; // of a gap, where the page has room to spare
-const WIDE_BONUS = 0.15; // of the room: what the dense arrangement must win to be taken
+const CHART_WORTH = 2; // of a chart that can be read, against the room of the whole card
 
 /**
  * Lays a card out on one page of its paper: the largest print that fits, nothing over anything else.
@@ -103,16 +29,22 @@ export function layoutCard(card: CardModel, measure: Measure): Page {
     const tools = { sizes: sizesFor(card.paper, room), measure, typeset };
     const groups = arrangement(card, tools, width).filter((group) => group !== undefined);
     const gapPt = tools.sizes.gapPt;
-    return { room, gapPt, groups, heightPt: below(groups, gapPt).heightPt };
+    const filled = groups.reduce((sum, group) => sum + group.heightPt, 0);
+    return { room, gapPt, groups, heightPt: filled + (groups.length - 1) * gapPt };
   };
-  const [airy, packed] = [wide, dense].map((arrangement) =>
-    roomiest((room) => attempt(arrangement, room), height),
-  );
-  const best =
-    packed.heightPt <= height && (airy.heightPt > height || packed.room > airy.room + WIDE_BONUS)
-      ? packed
-      : airy;
-  if (best.heightPt > height) throw tooLong(card, packed, height);
+  const attempts = ARRANGEMENTS.map(([arrangement, bonus]) => {
+    const best = roomiest((room) => attempt(arrangement, room), height);
+    return { ...best, score: best.room + bonus + CHART_WORTH * readableShare(best) };
+  });
+  const fitting = attempts.filter((one) => one.heightPt <= height);
+  if (fitting.length === 0) {
+    throw tooLong(
+      card,
+      attempts.reduce((a, b) => (b.heightPt < a.heightPt ? b : a)),
+      height,
+    );
+  }
+  const best = fitting.reduce((a, b) => (b.score > a.score ? b : a));
   return {
     widthPt,
     heightPt,
@@ -141,6 +73,12 @@ function roomiest(attempt: (room: number) => Attempt, height: number): Attempt {
     else above = middle.room;
   }
   return best;
+}
+
+/** How far the chart is from the width it can be read at: 1 from there on. */
+function readableShare({ groups }: Attempt): number {
+  const chart = groups.flatMap(({ blocks }) => blocks).find(({ name }) => name === 'chart');
+  return chart === undefined ? 0 : Math.min(1, chart.width / (CHART_READABLE_MM * PT_PER_MM));
 }
 
 /** Gives height to spare to the gaps, and the rest to the one above the cautions, which stand at the foot of the page. */

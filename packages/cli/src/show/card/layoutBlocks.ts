@@ -95,8 +95,8 @@ export const blockAt = (placed: Block, dx: number, dy: number): Block => ({
 });
 
 /** Things elsewhere. */
-export const opsAt = (ops: readonly Op[], dx: number, dy: number): Op[] =>
-  ops.map((op) => moved(op, dx, dy));
+export const opsAt = (ops: readonly Op[], dx: number, dy: number): readonly Op[] =>
+  dx === 0 && dy === 0 ? ops : ops.map((op) => moved(op, dx, dy));
 
 const partsAt = (parts: readonly Part[], dx: number, dy: number): Part[] =>
   parts.map((part) => ({ ...part, ops: opsAt(part.ops, dx, dy) }));

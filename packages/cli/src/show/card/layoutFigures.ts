@@ -11,6 +11,7 @@ import {
   set,
   type Tools,
 } from './layoutBlocks.js';
+import { CHART_READABLE_MM } from './layoutSizes.js';
 import type { Run } from './layoutText.js';
 import { type Part, PT_PER_MM } from './page.js';
 
@@ -63,14 +64,17 @@ export function sectionBlock({ section }: CardModel, tools: Tools, widthPt: numb
 export const sectionWidth = ({ section }: CardModel, { sizes }: Tools, most: number): number =>
   scaleTo(section, most, sizes.sectionPt) * section.widthMm * PT_PER_MM;
 
-/** Width the chart takes at its height [pt]. */
-export const chartWidth = ({ chart }: CardModel, { sizes }: Tools, most: number): number =>
-  Math.min(most, (sizes.chartPt * chart.widthPx) / chart.heightPx);
+const CHART_TALL = 1.25; // times the height of the cut face beside it, where it can be read then
 
-/** Temperatures over time, as wide as there is room, no higher than asked. */
-export function chartBlock({ chart }: CardModel, tools: Tools, widthPt: number): Group {
-  const scale = Math.min(widthPt / chart.widthPx, tools.sizes.chartPt / chart.heightPx);
-  const [width, height] = [scale * chart.widthPx, scale * chart.heightPx];
+/** Width of the chart beside the cut face: about as high as that, but wide enough to be read, where there is room for it [pt]. */
+export function chartWidth({ chart }: CardModel, { sizes }: Tools, most: number): number {
+  const level = (CHART_TALL * sizes.sectionPt * chart.widthPx) / chart.heightPx;
+  return Math.min(most, Math.max(level, CHART_READABLE_MM * PT_PER_MM));
+}
+
+/** Temperatures over time, as wide as told. */
+export function chartBlock({ chart }: CardModel, tools: Tools, width: number): Group {
+  const height = (width * chart.heightPx) / chart.widthPx;
   const picture: Stack = {
     parts: [
       {
@@ -81,7 +85,7 @@ export function chartBlock({ chart }: CardModel, tools: Tools, widthPt: number):
     ],
     heightPt: height,
   };
-  return block('chart', widthPt, piled([caption('Temperatures', tools, widthPt), picture], 1));
+  return block('chart', width, piled([caption('Temperatures', tools, width), picture], 1));
 }
 
 const caption = (text: string, tools: Tools, widthPt: number): Stack =>

@@ -131,7 +131,7 @@ function orderLine(order: readonly Run[][], tools: Tools, widthPt: number): Stac
     );
   let x = 0;
   const parts = lines.map((line): Part => {
-    const ops: Op[] = opsAt(line.ops, x, 0);
+    const ops: readonly Op[] = opsAt(line.ops, x, 0);
     x += line.widthPt + gap;
     return { role: 'paragraph', ops };
   });

@@ -88,7 +88,8 @@ function guestEntries(guests: readonly CardGuest[], tools: Tools, widthPt: numbe
   });
 }
 
-const MARK_EM = 1.15; // side of the square with the exclamation mark
+const MARK_EM = 1.1; // side of the square with the exclamation mark
+const MARK_UP_EM = 0.88; // its top above the baseline: half of it is above the middle of a capital
 
 /** Warnings of this plan, each with a mark that nobody overlooks. */
 export function noticesBlock(
@@ -111,12 +112,19 @@ export function noticesBlock(
     const sign: Part = {
       role: 'ornament',
       ops: [
-        { kind: 'box', x: 0, y: baseline - 0.9 * side, width: side, height: side, ink: 'accent' },
+        {
+          kind: 'box',
+          x: 0,
+          y: baseline - MARK_UP_EM * bodyPt,
+          width: side,
+          height: side,
+          ink: 'accent',
+        },
         {
           kind: 'text',
           text: '!',
           x: (side - mark) / 2,
-          baseline: baseline - 0.07 * bodyPt,
+          baseline,
           sizePt: bodyPt,
           weight: 700,
           ink: 'paper',

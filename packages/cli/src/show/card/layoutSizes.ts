@@ -1,8 +1,10 @@
 import { type Paper, SMALLEST_PT } from './cardModel.js';
 import { PT_PER_MM } from './page.js';
 
-/** Everything on a card whose size can give: points, but for `leading`. */
+/** Everything on a card whose size can give: points, but for `room` and `leading`. */
 export interface Sizes {
+  /** From 0, the tightest, to 1, the roomiest. */
+  readonly room: number;
   readonly keyValuePt: number;
   readonly keyLabelPt: number;
   readonly keyDetailPt: number;
@@ -16,7 +18,7 @@ export interface Sizes {
   readonly gapPt: number;
   /** From baseline to baseline, times the size of the text. */
   readonly leading: number;
-  readonly chartPt: number;
+  /** Height of the cut face. */
   readonly sectionPt: number;
   /** Tallest the side view may be. */
   readonly roastPt: number;
@@ -26,6 +28,7 @@ const mm = (millimetres: number): number => millimetres * PT_PER_MM;
 
 /** The smallest a card goes to before it is refused: on every paper the same, since it is read from the same distance. */
 const TIGHTEST: Sizes = {
+  room: 0,
   keyValuePt: 25,
   keyLabelPt: 8.5,
   keyDetailPt: SMALLEST_PT,
@@ -37,12 +40,12 @@ const TIGHTEST: Sizes = {
   finePt: SMALLEST_PT,
   gapPt: 3.6,
   leading: 1.14,
-  chartPt: mm(28),
   sectionPt: mm(24),
   roastPt: mm(30),
 };
 
 const ROOMIEST_SMALL: Sizes = {
+  room: 1,
   keyValuePt: 34,
   keyLabelPt: 10.5,
   keyDetailPt: 9.5,
@@ -54,12 +57,12 @@ const ROOMIEST_SMALL: Sizes = {
   finePt: 8.5,
   gapPt: 11,
   leading: 1.24,
-  chartPt: mm(70),
   sectionPt: mm(36),
   roastPt: mm(60),
 };
 
 const ROOMIEST_LARGE: Sizes = {
+  room: 1,
   keyValuePt: 52,
   keyLabelPt: 14,
   keyDetailPt: 12.5,
@@ -71,7 +74,6 @@ const ROOMIEST_LARGE: Sizes = {
   finePt: 10,
   gapPt: 17,
   leading: 1.26,
-  chartPt: mm(100),
   sectionPt: mm(52),
   roastPt: mm(90),
 };
@@ -81,6 +83,9 @@ const ROOMIEST: Readonly<Record<Paper, Sizes>> = {
   a4: ROOMIEST_LARGE,
   letter: ROOMIEST_LARGE,
 };
+
+/** Width from which on the words in the chart are no smaller than the smallest print: 9 pt where it is 128 mm wide (cardChart.ts). */
+export const CHART_READABLE_MM = 118;
 
 /** Free edge of the page [mm]: what every printer leaves free, and room for a thumb. */
 export const MARGIN_MM: Readonly<Record<Paper, number>> = { a5: 8, a4: 12, letter: 12 };
@@ -94,8 +99,9 @@ export function sizesFor(paper: Paper, room: number): Sizes {
   const roomiest = ROOMIEST[paper];
   const between = (key: keyof Sizes, share = room): number =>
     TIGHTEST[key] + share * (roomiest[key] - TIGHTEST[key]);
-  const pictures = Math.sqrt(room); // they are the last to give
+  const pictures = room ** 0.7; // they give last
   return {
+    room,
     keyValuePt: between('keyValuePt'),
     keyLabelPt: between('keyLabelPt'),
     keyDetailPt: between('keyDetailPt'),
@@ -107,7 +113,6 @@ export function sizesFor(paper: Paper, room: number): Sizes {
     finePt: between('finePt'),
     gapPt: between('gapPt'),
     leading: between('leading'),
-    chartPt: between('chartPt', pictures),
     sectionPt: between('sectionPt', pictures),
     roastPt: between('roastPt', pictures),
   };

@@ -63,7 +63,7 @@ export function pdfPainter(doc: Doc): Painter {
       doc.stroke(color);
     },
     picture: (picture, x, y, width, height) => {
-      doc.image(bufferOf(picture), x, y, { width, height });
+      doc.image(opened(doc, picture), x, y, { width, height });
     },
   };
 }
@@ -74,8 +74,21 @@ function dashLengths(lengths: readonly number[]): number {
   return list as number;
 }
 
-const bufferOf = ({ png }: Picture): Buffer =>
-  Buffer.from(png.buffer, png.byteOffset, png.byteLength);
+/** What the library has and its typings lack. */
+type Opening = Doc & { openImage(bytes: Uint8Array): PDFKit.Mixins.ImageSrc };
+
+/** Pictures a document holds already: the sign of a shop goes in once, however many cards show it. */
+const held = new WeakMap<Doc, Map<Picture, PDFKit.Mixins.ImageSrc>>();
+
+function opened(doc: Doc, picture: Picture): PDFKit.Mixins.ImageSrc {
+  const pictures = held.get(doc) ?? new Map<Picture, PDFKit.Mixins.ImageSrc>();
+  held.set(doc, pictures);
+  const known = pictures.get(picture);
+  if (known !== undefined) return known;
+  const image = (doc as Opening).openImage(picture.png);
+  pictures.set(picture, image);
+  return image;
+}
 
 /** Thousandths of a point are finer than any printer. */
 const round = (pt: number): number => Math.round(pt * 1000) / 1000;

@@ -1,0 +1,123 @@
+import type { Plan } from '@roastsim/core';
+import { type PlanWords, readPlanOptions } from '../../packages/cli/src/read/planOptions.js';
+import {
+  buildCard,
+  type CardOrder,
+  planOrder,
+} from '../../packages/cli/src/show/card/buildCard.js';
+import type {
+  CardGuest,
+  CardModel,
+  Paper,
+  Picture,
+} from '../../packages/cli/src/show/card/cardModel.js';
+
+// Cards of real plans. Shops and people are invented. The chart on them needs the fonts in packages/cli/dist, as `pnpm build` or
+// `pnpm test` leaves them.
+
+/** A quarter of a second for each plan: each is made once. */
+const plans = new Map<string, { readonly order: CardOrder; readonly plan: Plan }>();
+
+function planned(words: PlanWords): { readonly order: CardOrder; readonly plan: Plan } {
+  const key = JSON.stringify(words);
+  const known = plans.get(key);
+  if (known !== undefined) return known;
+  const order = { words, order: readPlanOptions(words) };
+  const made = { order, plan: planOrder(order) };
+  plans.set(key, made);
+  return made;
+}
+
+async function built(words: PlanWords, more: Partial<CardOrder>): Promise<CardModel> {
+  const { order, plan } = planned(words);
+  return buildCard({ ...order, ...more }, plan);
+}
+
+/** A square of black and paper: an invented sign. */
+const LOGO: Picture = {
+  png: Buffer.from(
+    'iVBORw0KGgoAAAANSUhEUgAAAAIAAAACAQAAAABazTCJAAAADElEQVR4nGNoYHAAAAHEAMFJRLcHAAAAAElFTkSuQmCC',
+    'base64',
+  ),
+  widthPx: 2,
+  heightPx: 2,
+  alt: 'Sign of the shop',
+};
+
+/** What a person types first: a weight and an oven. */
+export const plainCard = (paper: Paper = 'a5'): Promise<CardModel> =>
+  built({ weight: '2.2kg', oven: '230C' }, { paper });
+
+/** A customer's order at a shop. */
+export async function shopCard(paper: Paper = 'a5'): Promise<CardModel> {
+  const card = await built(
+    { weight: '2.2kg', oven: '230C', serve: '18:30' },
+    { paper, forWhom: 'A. Lindqvist', pickUp: '2026-12-24T16:00' },
+  );
+  return {
+    ...card,
+    shop: {
+      name: 'Quillfeather & Daughters, Butchers',
+      address: ['12 Mill Lane', 'Oxbarrow', 'Tel. 0100 555 0100'],
+      footer: 'Questions? Ring us until six.',
+      logo: LOGO,
+    },
+  };
+}
+
+const LONGEST_NAME = 60;
+
+/** A name filled up to the longest plausible. */
+export const longName = (start: string): string =>
+  `${start} Featherstonehaugh-Wolverhampton of the Upper Marshlands by the Sea`
+    .slice(0, LONGEST_NAME)
+    .trim();
+
+const FIRST_NAMES = [
+  'Ada',
+  'Bertil',
+  'Chloë',
+  'Dimitri',
+  'Eszter',
+  'Fergus',
+  'Guðrún',
+  'Hana',
+  'Ilse',
+  'Jörg',
+  'Kateřina',
+  'Łukasz',
+  'Μαρία',
+  'Наталья',
+] as const;
+
+/** Guests at a table, with first names or with the longest names. */
+export const guestsOf = (count: number, names: 'short' | 'long'): CardGuest[] =>
+  FIRST_NAMES.slice(0, count).map((first, i) => ({
+    guest: names === 'short' ? first : longName(first),
+    slice: `slice ${i + 1}, medium-rare, ${54 + i} °C`,
+  }));
+
+/** A card as long as one may plausibly get: the longest names and note, a sear, a sear last, and a table of fourteen. */
+export async function fullCard(paper: Paper = 'a4'): Promise<CardModel> {
+  const card = await built(
+    { weight: '2.4kg', oven: '120C', sear: true, searLast: true, serve: '18:30' },
+    {
+      paper,
+      forWhom: longName('Bartholomew'),
+      pickUp: '2026-12-24T16:00',
+      note:
+        'We left the silver skin on the thick end as you asked, and packed the trimmings apart in the small bag. ' +
+        'The bones for your stock are kept in the cold room under your name; ask for them when you come.',
+    },
+  );
+  return {
+    ...card,
+    shop: {
+      name: longName('Quillfeather'),
+      address: [longName('Butchers'), longName('Mill Lane')],
+      footer: `${longName('Questions?')} ${longName('Ring')}`,
+      logo: LOGO,
+    },
+    guests: guestsOf(14, 'long'),
+  };
+}
