@@ -1,6 +1,7 @@
 import { RoastError } from '@roastsim/core';
 import { Command, CommanderError } from 'commander';
 import { addCardCommand } from './commands/card.js';
+import { addCardsCommand } from './commands/cards.js';
 import { addPlanCommand } from './commands/plan.js';
 import type { Io } from './io.js';
 
@@ -27,9 +28,13 @@ export async function runCli(
     });
   addPlanCommand(program, io, manifest.version);
   addCardCommand(program, io);
+  let exitCode = DONE;
+  addCardsCommand(program, io, manifest.version, () => {
+    exitCode = FAILED;
+  });
   try {
     await program.parseAsync(argv, { from: 'user' });
-    return DONE;
+    return exitCode;
   } catch (error) {
     if (error instanceof CommanderError) {
       if (error.exitCode === 0) return DONE;
