@@ -75,6 +75,10 @@ const PRINTERS: Readonly<Record<string, (io: Io) => Promise<Printer>>> = {
   '.png': async () => (await import('../show/card/png.js')).cardPng,
 };
 
+/** Whether the layout found no room on the paper. */
+const isTooLong = (error: unknown): boolean =>
+  error instanceof RoastError && error.code === 'out-of-range' && error.path[0] === 'card';
+
 async function runCard(typed: CardArguments, io: Io): Promise<void> {
   const out = typed.out ?? '';
   const printer = PRINTERS[path.extname(out).toLowerCase()];
@@ -107,7 +111,15 @@ async function runCard(typed: CardArguments, io: Io): Promise<void> {
   try {
     const { buildCard, planOrder } = await import('../show/card/buildCard.js');
     const print = await printer(io);
-    await file.fill(await print(await buildCard(card, planOrder(card), settings)));
+    const model = await buildCard(card, planOrder(card), settings);
+    const asked = card.paper ?? settings.paper;
+    const content = await print(model).catch((error: unknown) => {
+      // nobody asked for the small paper: rather a larger one than no card
+      if (asked !== undefined || !isTooLong(error)) throw error;
+      io.err('Too much for A5; set for A4\n');
+      return print({ ...model, paper: 'a4' });
+    });
+    await file.fill(content);
     io.err(`Card written to ${printable(out)}\n`);
   } finally {
     await file.drop();
