@@ -1,9 +1,11 @@
-import { type Plan, planCook, RoastError } from '@roastsim/core';
+import { type Plan, RoastError, type UnitSystem } from '@roastsim/core';
 import type { Command } from 'commander';
 import pc from 'picocolors';
 import type { Io } from '../io.js';
+import type { GuestTable } from '../planned.js';
+import { planFor } from '../planning.js';
 import { printable } from '../read/index.js';
-import { type PlanWords, pointingAt, readPlanOptions } from '../read/planOptions.js';
+import { type PlanWords, readPlanOptions } from '../read/planOptions.js';
 import { clockFrom } from '../show/clock.js';
 import { planReport, type ReportContext, shortReport } from '../show/text.js';
 import { type Reserved, reserve } from '../wholeFile.js';
@@ -21,6 +23,7 @@ const EXAMPLES = `Examples:
   roastsim --weight 2.2kg --oven 230C
   roastsim --weight "4lb 8oz" --oven 425F --doneness rare --serve 18:30
   roastsim --cut centre --weight 1.1kg --oven 120C --sear --sear-last
+  roastsim --weight 2.2kg --oven 230C --guests "3 rare, 5 medium" --at guests
   roastsim --weight 2kg --oven 200C --fan --non-intact --json
 `;
 
@@ -44,7 +47,7 @@ async function runPlan(typed: PlanArguments, io: Io, version: string): Promise<v
   const order = readPlanOptions(words);
   const chart = words.chart === undefined ? undefined : await reserveChart(words.chart);
   try {
-    const plan = pointingAt(undefined, words, () => planCook(order.roast, order.request));
+    const { plan, table } = await planFor(words, order);
     if (chart !== undefined) {
       const { planChart } = await import('../show/chart.js');
       await chart.fill(await planChart(plan, order.units));
@@ -56,6 +59,7 @@ async function runPlan(typed: PlanArguments, io: Io, version: string): Promise<v
       assumed: order.assumed,
       colors: pc.createColors(io.color),
       ...(clock === undefined ? {} : { clock }),
+      ...(table === undefined ? {} : await guestTexts(plan, table, order.units)),
     };
     if (words.json === true) {
       const { planDocument } = await import('../show/planDocument.js');
@@ -66,6 +70,7 @@ async function runPlan(typed: PlanArguments, io: Io, version: string): Promise<v
             units: order.units,
             assumed: order.assumed,
             ...(clock === undefined ? {} : { clock: clock.at }),
+            ...(table === undefined ? {} : { table }),
           }),
         )}\n`,
       );
@@ -82,6 +87,19 @@ export async function settled<T extends PlanWords & { readonly settings?: string
   if (words.settings === undefined) return words;
   const { readSettings, withSettings } = await import('../read/settings.js');
   return withSettings(words, await readSettings(words.settings));
+}
+
+/** What the report says of the guests. */
+async function guestTexts(
+  plan: Plan,
+  table: GuestTable,
+  units: UnitSystem,
+): Promise<Pick<ReportContext, 'guests' | 'wanted'>> {
+  const { guestReport, wishesText } = await import('../show/guests.js');
+  const guests = guestReport(plan, table, units);
+  return table.search === undefined
+    ? { guests }
+    : { guests, wanted: wishesText(table.wishes, units) };
 }
 
 /** Opens the chart's file before any work is done. */

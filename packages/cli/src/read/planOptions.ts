@@ -1,7 +1,9 @@
 import {
   type Bath,
   CUT_NAMES,
+  cutsForGuests,
   FRIDGE_C,
+  type Freedom,
   massText,
   type OvenRoast,
   type PlanRequest,
@@ -21,11 +23,13 @@ import {
   temperatureText,
   tenderloin,
   type UnitSystem,
+  type Wish,
   waterBath,
 } from '@roastsim/core';
 import { readChoice } from './readChoice.js';
 import { readClock } from './readClock.js';
 import { readDuration } from './readDuration.js';
+import { readFreedoms, readGuests, withWish } from './readGuests.js';
 import { readLength } from './readLength.js';
 import { readMass } from './readMass.js';
 import { readMeasures } from './readMeasures.js';
@@ -62,7 +66,24 @@ export interface PlanWords {
   readonly atRisk?: boolean;
   readonly serve?: string;
   readonly portion?: string;
+  readonly guests?: string;
+  readonly vary?: string;
+  readonly within?: string;
+  readonly leftovers?: string;
   readonly units?: string;
+}
+
+/** Who eats, and how far the cook may bend to please them. */
+export interface TableOrder {
+  readonly wishes: readonly Wish[];
+  /** The pull is chosen for the guests; otherwise they are seated at the plan as it is. */
+  readonly atGuests: boolean;
+  readonly vary: readonly Freedom[];
+  readonly withinMinutes?: number;
+  /** The same meat with its tail the other way, where the fold may vary. */
+  readonly otherFold?: Roast;
+  /** Cooked meat to keep for each guest [kg]. */
+  readonly leftoversKg?: number;
 }
 
 /** The same, read and checked. */
@@ -72,6 +93,8 @@ export interface PlanOrder {
   readonly units: UnitSystem;
   /** Serving time [minutes since midnight]. */
   readonly serveMinutes?: number;
+  /** When guests are given. */
+  readonly table?: TableOrder;
   /** What was not said and therefore assumed, in words. */
   readonly assumed: readonly string[];
 }
@@ -94,6 +117,8 @@ const OPTION_OF: Readonly<Record<string, string>> = {
   doneness: '--doneness',
   reachesC: '--doneness',
   pull: '--pull',
+  guests: '--guests',
+  withinMinutes: '--within',
 };
 
 /**
@@ -280,8 +305,10 @@ export function readPlanOptions(words: PlanWords): PlanOrder {
     clash('--time', 'a pull temperature is given too', '--pull or --time');
   }
   const strict = words.nonIntact === true || words.atRisk === true;
-  const doneness = donenessOf(words, scale, heat, strict, assume, units);
-  const at = words.at === undefined ? undefined : readChoice(words.at, AIMS, '--at');
+  const doneness = donenessOf(words, scale, heat, strict || words.at === 'guests', assume, units);
+  const wishedAt = words.at === undefined ? undefined : readChoice(words.at, AIMS, '--at');
+  const atGuests = wishedAt === 'guests';
+  const at = wishedAt === 'guests' ? undefined : wishedAt;
   if (at !== undefined && strict) {
     clash(
       '--at',
@@ -289,7 +316,8 @@ export function readPlanOptions(words: PlanWords): PlanOrder {
       '--at without --non-intact, --at-risk',
     );
   }
-  if (at === undefined && !strict) assume('aimed at the slice in the middle by weight');
+  if (wishedAt === undefined && !strict) assume('aimed at the slice in the middle by weight');
+  const table = readTableOrder(words, scale, doneness, atGuests, roast);
   const portionKg = words.portion === undefined ? PORTION_KG : readPortion(words.portion);
   if (words.portion === undefined) assume(`slices of ${massText(PORTION_KG, units)} raw`);
   if (words.scale === undefined) assume('doneness scale kitchen');
@@ -312,16 +340,79 @@ export function readPlanOptions(words: PlanWords): PlanOrder {
         ...(at === undefined ? {} : { at }),
       },
       atRisk: words.atRisk === true,
-      portionKg,
+      portionKg: table === undefined ? portionKg : sliceKg(roast, table.wishes.length, portionKg),
       ...(pull === undefined ? {} : { pull }),
     },
     units,
     assumed,
+    ...(table === undefined ? {} : { table }),
     ...(words.serve === undefined ? {} : { serveMinutes: readClock(words.serve, '--serve') }),
   };
 }
 
-const AIMS = ['middle', 'thick', 'thin'] as const;
+const AIMS = ['middle', 'thick', 'thin', 'guests'] as const;
+
+/** Raw weight of a slice so that everybody gets one [kg]. */
+const sliceKg = (roast: Roast, guests: number, portionKg: number): number =>
+  roast.massKg / cutsForGuests(roast, guests, portionKg).length;
+
+function readTableOrder(
+  words: PlanWords,
+  scale: ScaleName,
+  doneness: string | number | undefined,
+  atGuests: boolean,
+  roast: Roast,
+): TableOrder | undefined {
+  if (words.guests === undefined) {
+    for (const [set, option] of [
+      [atGuests || undefined, '--at'],
+      [words.vary, '--vary'],
+      [words.within, '--within'],
+      [words.leftovers, '--leftovers'],
+    ] as const) {
+      if (set !== undefined) clash(option, 'there are no guests', `${option} with --guests`);
+    }
+    return undefined;
+  }
+  const guests = readGuests(words.guests, scale, '--guests');
+  if (atGuests) {
+    for (const [set, option] of [
+      [words.doneness, '--doneness'],
+      [words.pull, '--pull'],
+      [words.time, '--time'],
+    ] as const) {
+      if (set !== undefined) clash(option, 'the guests decide', `${option} without --at guests`);
+    }
+  } else {
+    for (const [set, option] of [
+      [words.vary, '--vary'],
+      [words.within, '--within'],
+    ] as const) {
+      if (set !== undefined)
+        clash(option, 'the pull is not searched for', `${option} with --at guests`);
+    }
+  }
+  const vary = words.vary === undefined ? [] : readFreedoms(words.vary, '--vary');
+  return {
+    wishes: withWish(guests, doneness ?? middleBand(scale)),
+    atGuests,
+    vary,
+    ...(words.within === undefined
+      ? {}
+      : { withinMinutes: readDuration(words.within, '--within') }),
+    ...(vary.includes('fold') && roast.cut === 'whole'
+      ? { otherFold: readRoast({ ...words, unfolded: roast.folded }, () => undefined, 'metric') }
+      : {}),
+    ...(words.leftovers === undefined
+      ? {}
+      : { leftoversKg: readMass(words.leftovers, '--leftovers') }),
+  };
+}
+
+/** What guests get who said nothing: the band that is aimed at anyway. */
+const middleBand = (scale: ScaleName): string =>
+  SCALES[scale].bands.find(({ name }) => name === 'medium-rare')?.name ??
+  SCALES[scale].bands[0].name;
 
 const PORTION_RANGE_KG = [0.02, 2] as const;
 
@@ -353,12 +444,12 @@ function donenessOf(
   words: PlanWords,
   scale: ScaleName,
   heat: OvenRoast | Bath,
-  strict: boolean,
+  decided: boolean,
   assume: (text: string) => void,
   units: UnitSystem,
 ): string | number | undefined {
   if (words.doneness !== undefined) return readDoneness(words.doneness, scale);
-  if (strict) return undefined;
+  if (decided) return undefined;
   if (heat.kind === 'bath') {
     const targetC = heat.bathC - BATH_SHORT_OF_K;
     assume(`done at ${temperatureText(targetC, units, 1)}, half a degree below the bath`);

@@ -18,6 +18,10 @@ import {
   type Warning,
 } from '@roastsim/core';
 
+import type { GuestTable } from '../planned.js';
+import { guestText } from './guests.js';
+import { type GuestsEntry, guestsEntry } from './guestsEntry.js';
+
 /** Version of the document's form; it rises when a field changes its meaning or goes away. */
 export const PLAN_SCHEMA_VERSION = 1;
 
@@ -32,6 +36,8 @@ export interface DocumentContext {
   readonly clock?: (minutes: number) => string;
   /** What was taken for granted, one sentence each. */
   readonly assumed?: readonly string[];
+  /** Who gets which slice, where there are guests. */
+  readonly table?: GuestTable;
   /** Units of the sentences; all numbers are °C, kg, mm and minutes. */
   readonly units: UnitSystem;
 }
@@ -100,7 +106,8 @@ export interface PlanDocument {
     readonly surfaceC: readonly number[];
     readonly stations: readonly { readonly atMm: number; readonly centreC: readonly number[] }[];
   };
-  readonly slices: readonly Omit<Slice, 'middleMm'>[];
+  readonly slices: readonly (Omit<Slice, 'middleMm'> & { readonly guest?: string })[];
+  readonly guests?: GuestsEntry;
   readonly loss: CookingLoss;
   readonly safety: Safety & { readonly notes: readonly string[] };
   readonly warnings: readonly (Warning & { readonly text: string })[];
@@ -176,11 +183,22 @@ export function planDocument(plan: Plan, context: DocumentContext): PlanDocument
     afterPull: plan.afterPull.map((look) => ({ ...look, ...onClock(look.atMinutes) })),
     ...(plan.putBack === undefined ? {} : { putBack: plan.putBack }),
     history: historyOf(plan),
-    slices: plan.slices.map(({ middleMm: _, ...slice }) => slice),
+    slices: slicesOf(plan, context),
+    ...(context.table === undefined ? {} : { guests: guestsEntry(plan, context.table) }),
     loss: plan.loss,
     safety: { ...plan.safety, notes: cautions(units).map(({ text }) => text) },
     warnings: plan.warnings.map((warning) => ({ ...warning, text: sayWarning(warning, units) })),
     assumed: [...(context.assumed ?? [])],
+  });
+}
+
+function slicesOf({ slices }: Plan, { table, units }: DocumentContext): PlanDocument['slices'] {
+  const guests = new Map(
+    table?.seating.places.map((place) => [place.slice, guestText(place, units)]),
+  );
+  return slices.map(({ middleMm: _, ...slice }, i) => {
+    const guest = guests.get(i);
+    return guest === undefined ? slice : { ...slice, guest };
   });
 }
 

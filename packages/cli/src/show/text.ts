@@ -24,6 +24,10 @@ export interface ReportContext {
   readonly assumed: readonly string[];
   /** When the serving time is known. */
   readonly clock?: Clock;
+  /** Who gets which slice, where there are guests. */
+  readonly guests?: string;
+  /** What the guests wish for, where they decided the pull: `3 rare, 4 medium-rare`. */
+  readonly wanted?: string;
   readonly colors: Colors;
 }
 
@@ -35,6 +39,7 @@ export function planReport(plan: Plan, context: ReportContext): string {
     headline(plan, context),
     timetable(plan, context),
     map(plan, context),
+    ...(context.guests === undefined ? [] : [context.guests]),
     figures(plan, context),
     ...plan.warnings.map((warning) => paragraph('! ', sayWarning(warning, context.units))),
     ['Take care', ...cautions(context.units).map(({ text }) => paragraph('  - ', text))].join('\n'),
@@ -68,7 +73,7 @@ export function roastTitle(plan: Plan, units: UnitSystem): string {
   return `${name.charAt(0).toUpperCase()}${name.slice(1)}, ${massText(roast.massKg, units)}, ${how}`;
 }
 
-function headline(plan: Plan, { units, colors, clock }: ReportContext): string {
+function headline(plan: Plan, { units, colors, clock, wanted }: ReportContext): string {
   const { pull, peak, aim, history } = plan;
   const temp = (c: number): string => temperatureText(c, units);
   const where = aim.at === 'coldest' ? 'at its coldest spot' : `in ${WHERE[aim.at]}`;
@@ -87,7 +92,7 @@ function headline(plan: Plan, { units, colors, clock }: ReportContext): string {
       `${roastTitle(plan, units)}; ` +
         (aim.at === 'coldest'
           ? `at least ${temp(aim.targetC)} throughout (strict safety rules)`
-          : `wanted ${aim.band.name} (${temp(aim.targetC)})`),
+          : `wanted ${wanted ?? `${aim.band.name} (${temp(aim.targetC)})`}`),
     ),
     '',
     colors.bold(

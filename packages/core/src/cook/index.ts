@@ -8,6 +8,8 @@ export {
   stationsAround,
 } from './history.js';
 export { HOUSEHOLD_OVEN, type OvenModel } from './oven.js';
+export { type PanSlice, panSlicePeak } from './panSlice.js';
+export { pieceOf } from './piece.js';
 export type { RowBlock } from './recorder.js';
 export {
   bodyOf,

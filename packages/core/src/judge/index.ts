@@ -11,6 +11,7 @@ export {
   type ScaleName,
   upperEdge,
 } from './scales.js';
+export { type Place, type Seating, seatGuests } from './seating.js';
 export {
   type CookingLoss,
   type Cut,
@@ -23,4 +24,5 @@ export {
   sliceRoast,
 } from './slices.js';
 export { type Warning, type WarningCode, warningsOf } from './warnings.js';
+export { EXACT_WISH_K, misfitOf, type SettledWish, settleWishes, type Wish } from './wishes.js';
 export { type Caution, CUT_NAMES, cautions, sayWarning } from './wording.js';

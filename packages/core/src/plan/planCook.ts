@@ -175,7 +175,7 @@ const REST_CHECKS_S = [300, 600] as const;
 
 /** When to look during the rest [s since the refrigerator]. */
 function restChecks({ stages }: History): number[] {
-  const resting = stages.findLast(({ stage }) => stage.kind === 'rest');
+  const resting = stages.find(({ stage }) => stage.kind === 'rest');
   if (resting === undefined) return [];
   return REST_CHECKS_S.map((s) => resting.startS + s).filter((s) => s <= resting.endS);
 }

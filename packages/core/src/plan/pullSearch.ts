@@ -1,5 +1,6 @@
-import type { Bath, CookRun, OvenRoast, Point, RowBlock, Snapshot, Stage } from '../cook/index.js';
+import type { Bath, CookRun, OvenRoast, Point, Stage } from '../cook/index.js';
 import { RoastError } from '../errors.js';
+import { HeatPath } from './heatPath.js';
 
 /** What the pull is searched for. */
 export interface PullGoal {
@@ -87,62 +88,6 @@ const passedAnyway = (peakC: number, targetC: number): RoastError =>
       accepted: `above ${peakC.toFixed(1)} °C, or less searing and tempering`,
     },
   );
-
-/** One heat stage, run as far as it was ever needed, with the places to go back to. */
-class HeatPath {
-  readonly #run: CookRun;
-  readonly #heat: OvenRoast | Bath;
-  readonly #point: Point;
-  readonly #keepAboveC: number;
-  readonly #startS: number;
-  readonly #kept: Snapshot[];
-  /** What was recorded from the beginning to the farthest place. */
-  #rows: RowBlock;
-
-  constructor(run: CookRun, heat: OvenRoast | Bath, point: Point, keepAboveC: number) {
-    this.#run = run;
-    this.#heat = heat;
-    this.#point = point;
-    this.#keepAboveC = keepAboveC;
-    this.#startS = run.atS;
-    this.#kept = [run.save()];
-    this.#rows = run.rowsSince(this.#kept[0]);
-  }
-
-  /** Runs on from the farthest place until the point reaches `tempC` or `enough` says so; returns the time in the stage [s]. */
-  until(tempC: number, enough: (atS: number) => boolean): number {
-    this.#goOn(this.#kept.length - 1, { reachesC: tempC, at: this.#point }, enough);
-    return this.#run.atS - this.#startS;
-  }
-
-  /** Ends the stage `pullS` seconds after it began. */
-  pullAt(pullS: number): void {
-    let index = this.#kept.length - 1;
-    while (index > 0 && this.#kept[index].clock.atS - this.#startS > pullS) index--;
-    this.#goOn(index, { minutes: pullS / 60 }, () => false);
-  }
-
-  #goOn(index: number, until: OvenRoast['until'], enough: (atS: number) => boolean): void {
-    const run = this.#run;
-    const farthestS = this.#kept[this.#kept.length - 1].clock.atS;
-    run.restore(this.#kept[index], { since: this.#kept[0], rows: this.#rows });
-    run.run(
-      { ...this.#heat, until },
-      {
-        resume: index > 0,
-        onStep: () => {
-          if (run.atS > farthestS && run.temperatureOf(this.#point) > this.#keepAboveC) {
-            this.#kept.push(run.save());
-          }
-          return enough(run.atS - this.#startS);
-        },
-      },
-    );
-    if (this.#kept[this.#kept.length - 1].clock.atS > farthestS) {
-      this.#rows = run.rowsSince(this.#kept[0]);
-    }
-  }
-}
 
 /** Runs what follows the pull; returns the point's peak [°C]. "Coldest" is settled at the pull and followed. */
 function peakAfter(run: CookRun, after: readonly Stage[], point: Point): number {

@@ -9,6 +9,7 @@ export {
   mirrored,
   type Profile,
   positionOfShare,
+  profileBetween,
   profileFromDiameters,
   scaled,
   volumeBetween,

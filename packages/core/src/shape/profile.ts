@@ -61,6 +61,20 @@ export function volumeBetween({ atM, areaM2 }: Profile, fromM: number, toM: numb
   return volume;
 }
 
+/** The part between two positions [m], cut square; its own positions begin at 0. */
+export function profileBetween(profile: Profile, fromM: number, toM: number): Profile {
+  const { atM, areaM2 } = profile;
+  const inside = Array.from(atM.keys()).filter((i) => atM[i] > fromM && atM[i] < toM);
+  return {
+    atM: Float64Array.from([0, ...inside.map((i) => atM[i] - fromM), toM - fromM]),
+    areaM2: Float64Array.from([
+      areaAt(profile, fromM),
+      ...inside.map((i) => areaM2[i]),
+      areaAt(profile, toM),
+    ]),
+  };
+}
+
 /** Position [m] up to which `share` (0 to 1) of the volume lies, from the first end. */
 export function positionOfShare(profile: Profile, share: number): number {
   const { atM, areaM2 } = profile;

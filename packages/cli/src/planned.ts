@@ -1,0 +1,19 @@
+import type { GuestPlan, Plan, Seating, SettledWish } from '@roastsim/core';
+
+/** Guests at a plan. */
+export interface GuestTable {
+  readonly wishes: readonly SettledWish[];
+  readonly seating: Seating;
+  /** Hottest that each slice's centre becomes before it is carved [°C]. */
+  readonly slicePeakC: ArrayLike<number>;
+  /** The search that chose the plan, when the guests decided. */
+  readonly search?: GuestPlan;
+  /** Cooked meat to keep for all guests together [kg], when it was asked for. */
+  readonly leftoversKg?: number;
+}
+
+/** A plan and, where there are guests, who gets which slice. */
+export interface Planned {
+  readonly plan: Plan;
+  readonly table?: GuestTable;
+}

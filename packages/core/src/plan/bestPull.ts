@@ -1,0 +1,107 @@
+import type { CookOptions, Point } from '../cook/index.js';
+import { type Cut, type Seating, type SettledWish, seatGuests } from '../judge/index.js';
+import type { Way, WaysOfOneOven } from './guestWays.js';
+import { type PullSample, PullSampler, peaksBeforeCarving, throughThree } from './pullSamples.js';
+
+/** A pull and what it does to every slice. */
+export interface PullOutcome {
+  /** Seconds since the heat stage began. */
+  readonly pullS: number;
+  /** Axis of the watched point at the pull [°C]. */
+  readonly centreC: number;
+  /** Hottest that each slice's centre becomes before it is carved [°C]. */
+  readonly peakC: Float64Array;
+}
+
+/** A pull with everybody seated. */
+export interface SeatedPull extends PullOutcome {
+  readonly seating: Seating;
+}
+
+/** Which pulls are looked at. */
+export interface PullWindow {
+  /** Axis of the watched point [°C]. */
+  readonly fromC: number;
+  readonly toC: number;
+  /** Seconds since the heat stage began. */
+  readonly earliestS: number;
+  readonly latestS: number;
+}
+
+const ROUNDING_K = 0.01; // misfits nearer than this are one and the same
+
+/**
+ * Which of two seatings is better: more wishes met, then less misfit, then centres nearer to the targets.
+ *
+ * @returns below 0 when `a` is better
+ */
+export function compareSeatings(a: Seating, b: Seating): number {
+  if (a.met !== b.met) return b.met - a.met;
+  if (Math.abs(a.misfitK - b.misfitK) > ROUNDING_K) return a.misfitK - b.misfitK;
+  return a.offTargetK - b.offTargetK;
+}
+
+/** How closely pulls are looked at. */
+export interface PullGrid {
+  /** Pulls that are simulated; centres between them follow a parabola. */
+  readonly samples: number;
+  /** Between pulls [s]. */
+  readonly stepS: number;
+}
+
+/**
+ * Pulls of a window, for ways that share an oven.
+ *
+ * @returns for each way its pulls, earliest first; none when the window closes before it opens
+ */
+export function pullsWithin(
+  ways: WaysOfOneOven,
+  cuts: readonly Cut[],
+  point: Point,
+  window: PullWindow,
+  grid: PullGrid,
+  options: CookOptions,
+): PullOutcome[][] {
+  const [first] = ways;
+  const middlesMm = cuts.map(({ middleMm }) => middleMm);
+  const sampler = new PullSampler(first, middlesMm, point, options);
+  const fromS = Math.max(window.earliestS, sampler.reaches(window.fromC, window.latestS));
+  if (!(fromS <= window.latestS)) return ways.map(() => []);
+  const toS = Math.max(
+    fromS,
+    Math.min(window.latestS, sampler.reaches(window.toC, window.latestS)),
+  );
+  const sampledS = evenly(fromS, toS, toS - fromS < grid.stepS ? 1 : grid.samples);
+  const pulledS = evenly(fromS, toS, 1 + Math.ceil((toS - fromS) / grid.stepS));
+  const known = new Map<Way['after'], PullSample[]>();
+  return ways.map(({ after, carving }) => {
+    let samples = known.get(after);
+    if (samples === undefined) {
+      samples = sampledS.map((pullS) => sampler.sample(pullS, after));
+      known.set(after, samples);
+    }
+    const centresC = samples.map(({ centreC }) => centreC);
+    const peaks = samples.map((sample) => peaksBeforeCarving(sample, carving));
+    const ofSlice = middlesMm.map((_, slice) => peaks.map((peakC) => peakC[slice]));
+    return pulledS.map((pullS) => {
+      const peakC = Float64Array.from(ofSlice, (peaksC) => throughThree(sampledS, peaksC, pullS));
+      const centreC = throughThree(sampledS, centresC, pullS);
+      return { pullS, centreC, peakC };
+    });
+  });
+}
+
+const evenly = (from: number, to: number, count: number): number[] =>
+  Array.from({ length: count }, (_, i) =>
+    count === 1 ? from : from + (i / (count - 1)) * (to - from),
+  );
+
+/** The same pulls with the guests seated. */
+export const seated = (
+  pulls: readonly PullOutcome[],
+  wishes: readonly SettledWish[],
+): SeatedPull[] => pulls.map((pull) => ({ ...pull, seating: seatGuests(pull.peakC, wishes) }));
+
+/** The pull with the best seating; the earliest among equals. */
+export const bestOf = (pulls: readonly SeatedPull[]): SeatedPull =>
+  pulls.reduce((best, pull) => (compareSeatings(pull.seating, best.seating) < 0 ? pull : best));

@@ -1,0 +1,174 @@
+import {
+  type CookOptions,
+  type History,
+  type Roast,
+  seriesAt,
+  stationsAround,
+} from '../cook/index.js';
+import { RoastError } from '../errors.js';
+import {
+  SCALES,
+  type Seating,
+  type SettledWish,
+  seatGuests,
+  settleWishes,
+  type Wish,
+} from '../judge/index.js';
+import { bestOf, compareSeatings, type SeatedPull } from './bestPull.js';
+import { type Remedy, remediesFor } from './guestRemedies.js';
+import { cutsForGuests, type GuestOption, type GuestRequest, Table } from './guestTable.js';
+import {
+  carvedAtMinutes,
+  type Freedom,
+  type Way,
+  type WaysOfOneOven,
+  waysOf,
+} from './guestWays.js';
+import type { Plan } from './plan.js';
+
+/** The plan that meets the most wishes, and what else there is. */
+export interface GuestPlan {
+  readonly plan: Plan;
+  readonly wishes: readonly SettledWish[];
+  readonly best: GuestOption;
+  /** Other pulls and other ways, best first. */
+  readonly others: readonly GuestOption[];
+  /** What would meet more wishes than one roast can, best first; empty when all are met. */
+  readonly remedies: readonly Remedy[];
+}
+
+const APART_K = 1.5; // pulls nearer than this are one and the same to a cook
+const MOST_OTHERS = 3;
+const FEW_WAYS = 3; // so many are all computed in full
+
+/** Seats guests at the slices of a plan that was made without them. */
+export function seatAtPlan(plan: Plan, wishes: readonly Wish[]): Seating {
+  return seatGuests(
+    plan.slices.map(({ peakCentreC }) => peakCentreC),
+    settleWishes(wishes, plan.aim.scale),
+  );
+}
+
+/**
+ * Chooses the pull, and what else may vary, so that the most wishes are met; among equals the least misfit. Every way is looked
+ * at on a coarse mesh, pull by pull; the best of every set of freedoms is then computed in full, so that more freedom never makes
+ * the answer worse. Meat that is not intact and people at risk keep their limit: no pull before it is looked at.
+ *
+ * @throws RoastError `unreachable` when no pull fits the time there is, and what {@link planCook} and {@link settleWishes} throw
+ */
+export function planForGuests(
+  roast: Roast,
+  request: GuestRequest,
+  options: CookOptions = {},
+): GuestPlan {
+  const scale = request.aim?.scale ?? SCALES.kitchen;
+  const wishes = settleWishes(request.wishes, scale);
+  const table = new Table(request, wishes, roast.intact);
+  const slices = cutsForGuests(roast, wishes.length, request.portionKg).length;
+  const ovens = waysOf(roast, request, request.vary ?? [], slices);
+  const computed = finalistsOf(ovens, request.vary ?? [], table, options)
+    .map((way) => table.inFull(way, options))
+    .filter(({ pulls }) => pulls.length > 0)
+    .sort((a, b) => compareSeatings(bestOf(a.pulls).seating, bestOf(b.pulls).seating));
+  if (computed.length === 0) throw noTime(request.withinMinutes);
+  const [{ way, pulls }, ...otherWays] = computed;
+  const pull = bestOf(pulls);
+  const best = table.option(way, pull);
+  const plan = table.plan(best, options);
+  const others = [
+    ...otherPulls(pulls, pull).map((other) => table.option(way, other)),
+    ...otherWays.map((other) => table.option(other.way, bestOf(other.pulls))),
+  ];
+  const final: GuestOption = {
+    ...best,
+    pullCentreC: plan.pull.centreC,
+    totalMinutes: endMinutes(plan),
+    ...peaksAndSeats(plan, way, wishes),
+  };
+  const allMet = final.seating.met === wishes.length;
+  return {
+    plan,
+    wishes,
+    best: final,
+    others: others.sort((a, b) => compareSeatings(a.seating, b.seating)).slice(0, MOST_OTHERS),
+    remedies: allMet ? [] : remediesFor(final, { way, pulls }, wishes, table, options),
+  };
+}
+
+/** The best way of every set of freedoms, by a scan on a coarse mesh. */
+function finalistsOf(
+  ovens: readonly WaysOfOneOven[],
+  freedoms: readonly Freedom[],
+  table: Table,
+  options: CookOptions,
+): Way[] {
+  if (freedoms.length === 0) return ovens.flat();
+  const found = ovens
+    .flatMap((ways) => table.scanned(ways, options))
+    .filter(({ pulls }) => pulls.length > 0)
+    .map(({ way, pulls }) => ({ way, seating: bestOf(pulls).seating }));
+  const finalists = subsetsOf(freedoms).flatMap((allowed) => {
+    const among = found.filter(({ way }) => way.changed.every((one) => allowed.includes(one)));
+    if (among.length <= FEW_WAYS) return among.map(({ way }) => way);
+    return [among.reduce((a, b) => (compareSeatings(b.seating, a.seating) < 0 ? b : a)).way];
+  });
+  return [...new Set(finalists)];
+}
+
+/** The best of the clearly earlier and of the clearly later pulls. */
+const otherPulls = (pulls: readonly SeatedPull[], best: SeatedPull): SeatedPull[] =>
+  [-1, 1]
+    .map((side) => pulls.filter(({ centreC }) => side * (centreC - best.centreC) >= APART_K))
+    .filter((apart) => apart.length > 0)
+    .map(bestOf);
+
+/** Judged again on the plan that is handed out, so that plan and seating say the same. */
+function peaksAndSeats(
+  plan: Plan,
+  { carving }: Way,
+  wishes: readonly SettledWish[],
+): Pick<GuestOption, 'slicePeakC' | 'seating'> {
+  const carvedMinutes = carvedAtMinutes(carving, plan.slices.length);
+  const slicePeakC = Float64Array.from(plan.slices, (slice, i) =>
+    carving === undefined
+      ? slice.peakCentreC
+      : peakUntil(plan.history, slice.middleMm, carvedMinutes[i]),
+  );
+  return { slicePeakC, seating: seatGuests(slicePeakC, wishes) };
+}
+
+/** Hottest that the axis at a place becomes until so many minutes into the rest [°C]. */
+function peakUntil(history: History, atMm: number, restMinutes: number): number {
+  const resting = history.stages.find(({ stage }) => stage.kind === 'rest');
+  const untilS = (resting?.startS ?? Number.POSITIVE_INFINITY) + 60 * restMinutes;
+  const place = stationsAround(history.body, atMm);
+  let peakC = Number.NEGATIVE_INFINITY;
+  for (let row = 0; row < history.rows && history.seconds[row] <= untilS; row++) {
+    peakC = Math.max(peakC, seriesAt(history.axisC, history.body.body.stations, row, place));
+  }
+  return peakC;
+}
+
+const endMinutes = ({ history }: Plan): number => history.seconds[history.rows - 1] / 60;
+
+function subsetsOf(freedoms: readonly Freedom[]): Freedom[][] {
+  return Array.from({ length: 2 ** freedoms.length }, (_, subset) =>
+    freedoms.filter((_, i) => (subset >> i) % 2 === 1),
+  );
+}
+
+const noTime = (withinMinutes: number | undefined): RoastError =>
+  new RoastError(
+    withinMinutes === undefined
+      ? 'no pull meets the safety rules'
+      : `the cook cannot be done within ${withinMinutes} min`,
+    {
+      code: 'unreachable',
+      path: [withinMinutes === undefined ? 'pull' : 'withinMinutes'],
+      found: withinMinutes,
+      accepted:
+        withinMinutes === undefined
+          ? 'a hotter oven or a longer rest'
+          : 'more time, a hotter oven, a shorter rest',
+    },
+  );

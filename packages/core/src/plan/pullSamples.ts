@@ -1,0 +1,130 @@
+import {
+  type Bath,
+  type CookOptions,
+  CookRun,
+  type OvenRoast,
+  type Point,
+  type Roast,
+  type Stage,
+} from '../cook/index.js';
+import { type Carving, carvedAtMinutes } from './guestWays.js';
+import { HeatPath } from './heatPath.js';
+
+/** What a pull does to every slice. */
+export interface PullSample {
+  /** Seconds since the heat stage began. */
+  readonly pullS: number;
+  /** Axis of the watched point at the pull [°C]. */
+  readonly centreC: number;
+  /** Slices. */
+  readonly slices: number;
+  /** Hottest that each slice's axis has become so many whole minutes into the rest [°C], minute by minute; the last is for good. */
+  readonly hottestC: Float64Array;
+}
+
+/** Everything up to the pull. */
+export interface OvenRun {
+  readonly roast: Roast;
+  readonly before: readonly Stage[];
+  readonly heat: OvenRoast | Bath;
+}
+
+const CREEP_K_PER_S = 1e-4; // a third of a kelvin an hour: as good as there
+const SLIVER = 1e-6; // of a minute: sums of steps are not exact
+const PATIENCE_S = 1800; // before that the middle has hardly felt the heat
+
+/** One oven on one mesh, with any number of pulls and of what follows them: the oven is run once. */
+export class PullSampler {
+  readonly #run: CookRun;
+  readonly #path: HeatPath;
+  readonly #point: Point;
+  readonly #slices: readonly Point[];
+
+  /**
+   * @param middlesMm - middles of the slices [mm]
+   * @param point - whose axis tells when to pull
+   */
+  constructor(
+    { roast, before, heat }: OvenRun,
+    middlesMm: readonly number[],
+    point: Point,
+    options: CookOptions,
+  ) {
+    this.#point = point;
+    this.#slices = middlesMm.map((atMm) => ({ atMm }));
+    this.#run = new CookRun(roast, { ...options, fields: false });
+    for (const stage of before) this.#run.run(stage);
+    this.#path = new HeatPath(this.#run, heat, point, Number.NEGATIVE_INFINITY);
+  }
+
+  /**
+   * When the watched axis reaches `tempC`, or stops rising, or `latestS` has come, whichever is first [s since the heat stage
+   * began].
+   */
+  reaches(tempC: number, latestS: number): number {
+    const run = this.#run;
+    let lastS = 0;
+    let lastC = run.temperatureOf(this.#point);
+    return this.#path.until(tempC, (atS) => {
+      const nowC = run.temperatureOf(this.#point);
+      const rate = (nowC - lastC) / (atS - lastS);
+      lastS = atS;
+      lastC = nowC;
+      return atS >= latestS || (atS > PATIENCE_S && rate < CREEP_K_PER_S);
+    });
+  }
+
+  /** Pulls `pullS` seconds into the heat stage and runs what follows. */
+  sample(pullS: number, after: readonly Stage[]): PullSample {
+    const run = this.#run;
+    this.#path.pullAt(pullS);
+    const centreC = run.temperatureOf(this.#point);
+    const slices = this.#slices.length;
+    const nowC = Float64Array.from(this.#slices, (slice) => run.temperatureOf(slice));
+    const rows: number[] = [];
+    let restFromS: number | undefined;
+    const follow = (): boolean => {
+      if (restFromS !== undefined) {
+        const minute = Math.floor((run.atS - restFromS) / 60 + SLIVER);
+        while (rows.length <= slices * minute) rows.push(...nowC);
+      }
+      for (let i = 0; i < slices; i++) {
+        nowC[i] = Math.max(nowC[i], run.temperatureOf(this.#slices[i]));
+      }
+      return false;
+    };
+    for (const stage of after) {
+      if (stage.kind === 'rest') restFromS ??= run.atS;
+      run.run(stage, { onStep: follow });
+    }
+    return { pullS, centreC, slices, hottestC: Float64Array.from([...rows, ...nowC]) };
+  }
+}
+
+/** Hottest that each slice's axis becomes before it is carved [°C]. */
+export function peaksBeforeCarving(
+  { slices, hottestC }: PullSample,
+  carving: Carving | undefined,
+): Float64Array {
+  const last = hottestC.length / slices - 1;
+  return Float64Array.from(carvedAtMinutes(carving, slices), (minute, i) => {
+    return hottestC[Math.min(minute, last) * slices + i];
+  });
+}
+
+/**
+ * Value at `x` amid known points: the parabola through the three nearest, or the first where there are fewer.
+ *
+ * @param xs - increasing
+ */
+export function throughThree(xs: ArrayLike<number>, ys: ArrayLike<number>, x: number): number {
+  if (xs.length < 3) return ys[0];
+  let a = 0;
+  while (a < xs.length - 3 && x > (xs[a + 1] + xs[a + 2]) / 2) a++;
+  const [b, c] = [a + 1, a + 2];
+  return (
+    (ys[a] * (x - xs[b]) * (x - xs[c])) / ((xs[a] - xs[b]) * (xs[a] - xs[c])) +
+    (ys[b] * (x - xs[a]) * (x - xs[c])) / ((xs[b] - xs[a]) * (xs[b] - xs[c])) +
+    (ys[c] * (x - xs[a]) * (x - xs[b])) / ((xs[c] - xs[a]) * (xs[c] - xs[b]))
+  );
+}
