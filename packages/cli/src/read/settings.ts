@@ -118,7 +118,7 @@ function explain(file: string, error: z.ZodError): never {
 
 /** Options with what the shop's settings add: an option overrules the file, the file overrules the default. */
 export function withSettings<T extends PlanWords>(words: T, settings: ShopSettings): T {
-  const heat = words.oven === undefined && words.bath === undefined;
+  const heat = [words.oven, words.bath, words.stages].every((word) => word === undefined);
   return {
     ...words,
     ...(heat && settings.oven !== undefined ? { oven: settings.oven } : {}),
