@@ -12,6 +12,7 @@ import {
 } from '@roastsim/core';
 import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
+import { withSettings } from '../../packages/cli/src/read/settings.js';
 import { lineUnits, readStageLine, type StageLine } from '../../packages/cli/src/read/stageLine.js';
 import { stageLineText } from '../../packages/cli/src/show/stageLineText.js';
 import { roastsim } from '../support/cli.js';
@@ -348,6 +349,12 @@ describe('--stages', () => {
     expect([code, stdout]).toEqual([2, '']);
     expect(stderr).toMatch(mentions);
     expect(stderr.trimEnd()).not.toMatch(/\n/);
+  });
+
+  test("overrules a shop's usual oven", () => {
+    const stages = 'oven 200C, rest 5min';
+    expect(withSettings({ stages }, { oven: '230C' })).toEqual({ stages });
+    expect(withSettings({}, { oven: '230C' })).toEqual({ oven: '230C' });
   });
 
   test('answers in the units of the line', async () => {

@@ -2,6 +2,7 @@ import { RoastError } from '@roastsim/core';
 import { Command, CommanderError } from 'commander';
 import { addCardCommand } from './commands/card.js';
 import { addCardsCommand } from './commands/cards.js';
+import { addCompareCommand } from './commands/compare.js';
 import { addPlanCommand } from './commands/plan.js';
 import type { Io } from './io.js';
 
@@ -30,6 +31,9 @@ export async function runCli(
   addCardCommand(program, io);
   let exitCode = DONE;
   addCardsCommand(program, io, manifest.version, () => {
+    exitCode = FAILED;
+  });
+  addCompareCommand(program, io, manifest.version, () => {
     exitCode = FAILED;
   });
   try {

@@ -39,7 +39,7 @@ import { readLength } from './readLength.js';
 import { readMass } from './readMass.js';
 import { readMeasures } from './readMeasures.js';
 import { readTemperature } from './readTemperature.js';
-import { lineUnits, readStageLine } from './stageLine.js';
+import { lineUnits, readStageLine, type StageLine } from './stageLine.js';
 import { printable } from './text.js';
 import { unitSystemOf } from './unitSystemOf.js';
 
@@ -260,7 +260,7 @@ function readHeat(words: PlanWords, assume: (text: string) => void): OvenRoast |
     return pointingAt('--bath', words, () => waterBath({ bathC, until }));
   }
   if (words.oven === undefined) {
-    const accepted = '--oven 230C, or --bath 58C, or --stages with either in it';
+    const accepted = '--oven 230C, or --bath 58C';
     throw new RoastError(`--oven: the heat is missing; accepted: ${accepted}`, {
       code: 'missing',
       path: ['--oven'],
@@ -290,7 +290,27 @@ const readDoneness = (text: string, scale: ScaleName): string | number =>
 const BATH_SHORT_OF_K = 0.5; // a bath's centre comes this close in reasonable time
 
 /** Stages round the pull, and the pull where it is given. */
-type Cook = Pick<PlanRequest, 'before' | 'heat' | 'after' | 'pull'>;
+export type Cook = Pick<PlanRequest, 'before' | 'heat' | 'after' | 'pull'>;
+
+/**
+ * Stages of a line as a plan wants them.
+ *
+ * @param option - the option the line was given to
+ * @throws RoastError `contradiction` when there is no oven or bath among them
+ */
+export function cookOf({ stages, pullSearched }: StageLine, option: string): Cook {
+  const index = stages.findLastIndex(isHeat);
+  const heat = stages.at(index);
+  if (index < 0 || heat === undefined || !isHeat(heat)) {
+    return clash(option, 'there is no oven or bath in it', 'a stage like oven 230C or bath 56C');
+  }
+  return {
+    before: stages.slice(0, index),
+    heat,
+    after: stages.slice(index + 1),
+    ...(pullSearched ? {} : { pull: heat.until }),
+  };
+}
 
 function readCook(words: PlanWords, assume: (text: string) => void, units: UnitSystem): Cook {
   const heat = readHeat(words, assume);
@@ -341,29 +361,15 @@ function readLineCook(words: PlanWords, line: string, roast: Roast, scale: Scale
     if (words[key] !== undefined)
       clash(option, 'the stages are given too', `--stages or ${option}`);
   }
-  const { stages, pullSearched } = readStageLine(line, '--stages', probeOf(words, roast, scale));
-  const index = stages.findLastIndex(isHeat);
-  const heat = stages.at(index);
-  if (index < 0 || heat === undefined || !isHeat(heat)) {
-    return clash(
-      '--stages',
-      'there is no oven or bath in it',
-      'a stage like oven 230C or bath 56C',
-    );
-  }
-  if (!pullSearched) {
+  const read = readStageLine(line, '--stages', probeOf(words, roast, scale));
+  if (!read.pullSearched) {
     for (const [key, option] of PULL_SAYS) {
       if (words[key] !== undefined)
         clash(option, 'the stages say when to pull', '"to pull" in them');
     }
     if (words.at === 'guests') clash('--stages', 'the guests decide', '"to pull" in it');
   }
-  return {
-    before: stages.slice(0, index),
-    heat,
-    after: stages.slice(index + 1),
-    ...(pullSearched ? {} : { pull: heat.until }),
-  };
+  return cookOf(read, '--stages');
 }
 
 /** Where the thermometer stands: in the aimed-at slice, or where the safety rules want it. */

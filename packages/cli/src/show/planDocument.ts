@@ -258,13 +258,13 @@ function evenly(count: number, wanted: number): number[] {
 const DECIMALS: readonly (readonly [ending: RegExp, decimals: number])[] = [
   [/Kg$/, 4],
   [/Mm$/, 1],
-  [/^(fraction|evenness)$/, 4],
+  [/^(fraction|evenness)$|Share$/, 4],
 ];
 const USUAL_DECIMALS = 2;
 
 /** The same data, every number rounded by the name of its field. */
-function rounded<T>(data: T, field?: string): T;
-function rounded(data: unknown, field = ''): unknown {
+export function rounded<T>(data: T, field?: string): T;
+export function rounded(data: unknown, field = ''): unknown {
   if (typeof data === 'number') return roundedNumber(data, field);
   if (Array.isArray(data)) return data.map((item) => rounded(item, field));
   if (typeof data !== 'object' || data === null) return data;
