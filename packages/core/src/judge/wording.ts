@@ -116,7 +116,7 @@ export function sayWarning(warning: Warning, units: UnitSystem): string {
   }
 }
 
-/** What a water bath is credited with. Sources: FSIS (1999) Appendix A as kept in data/published/safety-guidance.json. */
+/** What a water bath is credited with. Sources: FSIS (1999) Appendix A as kept in data/published/lethality.json. */
 export function sayBath(
   safety: Pick<Safety, 'logReduction' | 'logReductionCapped'> & {
     /** Minutes that the coldest axis is at 54.4 °C or more. */
