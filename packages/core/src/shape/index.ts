@@ -1,3 +1,4 @@
+export { bestFold, diameterVariation, type FoldPoint, foldPoint } from './bestFold.js';
 export { diameterFromGirth, lineRadius } from './crossSection.js';
 export { CUTS, type CutShape, type TenderloinCut } from './cuts.js';
 export { type Folded, foldTail } from './fold.js';
