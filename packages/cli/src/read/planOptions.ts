@@ -94,6 +94,11 @@ const OPTION_OF: Readonly<Record<string, string>> = {
   doneness: '--doneness',
   reachesC: '--doneness',
   pull: '--pull',
+  guests: '--guests',
+  children: '--children',
+  portionKg: '--portion',
+  leftoversKg: '--leftovers',
+  stockKg: '--stock',
 };
 
 /**

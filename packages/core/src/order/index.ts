@@ -36,6 +36,7 @@ export {
 } from './tying.js';
 export {
   askText,
+  counterText,
   ORDER_CUT_NAMES,
   piecesText,
   sayChildren,

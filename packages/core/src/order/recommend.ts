@@ -10,7 +10,7 @@ export type RecommendationCode =
   | 'cheapest-as-even'
   /** About as even as the evenest, and it is fewer pieces or less work. */
   | 'simplest-as-even'
-  /** Nothing else the shop has gives little enough beyond the need. */
+  /** Of what the shop has nothing else is enough, or it is far too much. */
   | 'only-fit';
 
 /** The candidate to take and why. */
@@ -22,9 +22,11 @@ export interface Recommendation {
 }
 
 const AS_EVEN_K = 1; // two ways whose slices miss the aim by so nearly the same are as even; judgement
-const MOST_SURPLUS = 0.5; // of the need: more is another dinner; judgement
+/** Trimmed weight beyond the need, over the need, up to which a candidate is thought of: more is another dinner. Judgement. */
+export const MOST_SURPLUS = 0.5;
 
-const surplusShare = ({ surplusKg, trimmedKg }: Candidate): number =>
+/** Trimmed weight beyond the need, over the need. */
+export const surplusShare = ({ surplusKg, trimmedKg }: Candidate): number =>
   surplusKg / (trimmedKg - surplusKg);
 
 /** Those that meet the condition, or all when none does. */
@@ -79,7 +81,7 @@ export function recommend(
   return {
     cut: best.cut,
     code:
-      fit.length === 1
+      fit.length === 1 && best.inStock === true
         ? 'only-fit'
         : mixed
           ? 'meets-wishes'

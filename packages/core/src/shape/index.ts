@@ -23,4 +23,4 @@ export {
   type ShapeRequest,
 } from './roastShape.js';
 export { TIED_ASPECT, tied } from './tie.js';
-export { type Twine, twineFor } from './twine.js';
+export { KNOT_MM, type Twine, twineFor } from './twine.js';
