@@ -80,7 +80,8 @@ function keysAt(schema: z.ZodType, [step, ...rest]: readonly PropertyKey[]): str
 }
 
 function explain(source: DataFile, schema: z.ZodType, error: z.ZodError): never {
-  const [issue] = error.issues;
+  // a key that is missing may well be the misspelt one
+  const issue = error.issues.find(({ code }) => code === 'unrecognized_keys') ?? error.issues[0];
   const field = issue.path.map(String).join('.') || undefined;
   if (issue.code === 'unrecognized_keys') {
     const keys = keysAt(schema, issue.path);

@@ -4,6 +4,7 @@ import {
   counterText,
   durationText,
   inches,
+  KG_PER_POUND,
   KNOT_MM,
   lengthText,
   massText,
@@ -205,8 +206,10 @@ function untrimmed({ candidates, trims }: Order, { units }: OrderContext): strin
 }
 
 /** Weights nobody can foretell to the gram: to 10 g, or to an ounce. */
-const roughText = (massKg: number, units: UnitSystem): string =>
-  massText(units === 'us' ? massKg : Math.round(massKg * 100) / 100, units);
+function roughText(massKg: number, units: UnitSystem): string {
+  const stepKg = units === 'us' ? KG_PER_POUND / 16 : 0.01;
+  return massText(stepKg * Math.round(massKg / stepKg), units);
+}
 
 /** `6.1 m` or `20 ft`: long lengths, rounded up, because a short end is no use. */
 const twineText = ({ lengthMm }: Twine, units: UnitSystem): string =>
