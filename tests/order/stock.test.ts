@@ -26,6 +26,10 @@ describe('whole tenderloins from a stock', () => {
     expect(fromStock([3.1, 1.2, 1.3], 2.5)).toEqual([2, 1]);
   });
 
+  test('of equal weights the fewest pieces', () => {
+    expect(fromStock([1.2, 1.2, 2.4], 2.4)).toEqual([2]);
+  });
+
   test('nothing when all of it is too little', () => {
     expect(fromStock([1, 1], 2.5)).toBeUndefined();
   });

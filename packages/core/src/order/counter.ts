@@ -12,7 +12,8 @@ export const COUNTER_STEP_KG: Readonly<Record<UnitSystem, number>> = {
  */
 export const SLACK = 0.005;
 
-const whole = (steps: number): number => Math.round(steps * 1e6) / 1e6; // 0.35 / 0.05 is 7.000000000000001
+/** A number without the noise of its last digits: 0.35 / 0.05 is 7.000000000000001. */
+export const tidy = (value: number): number => Math.round(value * 1e9) / 1e9;
 
 /**
  * Weights to ask for: as few pieces as can be, about equal, together the need rounded up to the counter's step, none heavier than
@@ -27,14 +28,13 @@ export function piecesFor(
   [lowKg, highKg]: readonly [number, number],
   stepKg: number,
 ): number[] {
-  const most = Math.floor(whole(highKg / stepKg));
-  const least = Math.ceil(whole(lowKg / stepKg));
-  const needed = Math.ceil(whole((needKg * (1 - SLACK)) / stepKg));
+  const most = Math.floor(tidy(highKg / stepKg));
+  const least = Math.ceil(tidy(lowKg / stepKg));
+  const needed = Math.ceil(tidy((needKg * (1 - SLACK)) / stepKg));
   const count = Math.max(1, Math.ceil(needed / most));
   const steps = Math.max(needed, count * least);
-  return Array.from(
-    { length: count },
-    (_, i) => stepKg * (Math.floor(steps / count) + (i < steps % count ? 1 : 0)),
+  return Array.from({ length: count }, (_, i) =>
+    tidy(stepKg * (Math.floor(steps / count) + (i < steps % count ? 1 : 0))),
   );
 }
 

@@ -1,4 +1,4 @@
-import { meets } from './counter.js';
+import { meets, tidy } from './counter.js';
 
 /** Pieces chosen, newest first, as a chain that many sums share. */
 interface Choice {
@@ -79,5 +79,5 @@ export function cutFromStock(
     pieces.push(piece);
     wanted -= piece;
   }
-  return pieces.sort((a, b) => b - a).map((steps) => steps * stepKg);
+  return pieces.sort((a, b) => b - a).map((steps) => tidy(steps * stepKg));
 }
