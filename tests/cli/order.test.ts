@@ -32,7 +32,7 @@ describe('the order in words', () => {
     expect(stderr).toBe('');
     const [ask, why] = stdout.split('\n');
     expect(ask).toBe('Ask for a centre cut of 1.85 kg, trimmed.');
-    expect(why).toMatch(/^ {2}It comes out the evenest: \d of 8 slices as wished/);
+    expect(why).toMatch(/^ {2}It comes out nearest to the wish: \d of 8 slices as wished/);
     expect(stdout).toMatch(/^> centre cut +1\.85 kg/m);
     expect(stdout).toMatch(/side muscle \(chain\) +\d+ g/);
     expect(stdout).toMatch(/fold the last 12 cm/);

@@ -136,9 +136,9 @@ describe('laws', { timeout: 60_000 }, () => {
 describe('the recommendation', () => {
   const money = (amount: number): string => `€${amount.toFixed(2)}`;
 
-  test('is the evenest for guests who want the same', () => {
+  test('is the nearest to what all guests want', () => {
     const order = planOrder({ guests: 8 });
-    expect(order.recommendation).toEqual({ cut: 'centre', code: 'evenest' });
+    expect(order.recommendation).toEqual({ cut: 'centre', code: 'nearest' });
     const misses = order.candidates.map(({ evenness }) => evenness.missK);
     expect(Math.min(...misses)).toBe(of(order, 'centre').evenness.missK);
   });
@@ -153,11 +153,11 @@ describe('the recommendation', () => {
     );
   });
 
-  test('is the cheapest of those that come out about as even', () => {
+  test('is the cheapest of those that come out about as near', () => {
     const gentle = { ...USUAL_COOK, heat: roastIn({ ovenC: 120, until: { minutes: 0 } }) };
     const dear = { currency: 'EUR', perKg: { centre: 90, butt: 40, whole: 60, untrimmed: 45 } };
     const order = planOrder({ guests: 8, cook: gentle, prices: dear });
-    expect(order.recommendation).toEqual({ cut: 'butt', code: 'cheapest-as-even' });
+    expect(order.recommendation).toEqual({ cut: 'butt', code: 'cheapest-as-near' });
   });
 
   test('for guests who want different things meets as many wishes as any', () => {

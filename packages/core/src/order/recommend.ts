@@ -5,11 +5,11 @@ export type RecommendationCode =
   /** Of all it meets most wishes of guests who want different things. */
   | 'meets-wishes'
   /** Its slices lie nearest to what is aimed at. */
-  | 'evenest'
-  /** About as even as the evenest, and it costs least. */
-  | 'cheapest-as-even'
-  /** About as even as the evenest, and it is fewer pieces or less work. */
-  | 'simplest-as-even'
+  | 'nearest'
+  /** About as near as the nearest, and it costs least. */
+  | 'cheapest-as-near'
+  /** About as near as the nearest, and it is fewer pieces or less work. */
+  | 'simplest-as-near'
   /** Of what the shop has nothing else is enough, or it is far too much. */
   | 'only-fit';
 
@@ -21,7 +21,7 @@ export interface Recommendation {
   readonly cheaper?: { readonly cut: OrderCut; readonly saves: number };
 }
 
-const AS_EVEN_K = 1; // two ways whose slices miss the aim by so nearly the same are as even; judgement
+const AS_NEAR_K = 1; // two ways whose slices miss the aim by so nearly the same are as near to it; judgement
 /** Trimmed weight beyond the need, over the need, up to which a candidate is thought of: more is another dinner. Judgement. */
 export const MOST_SURPLUS = 0.5;
 
@@ -52,7 +52,7 @@ function least(candidates: readonly Candidate[], by: (a: Candidate, b: Candidate
 
 /**
  * Picks a candidate: from the stock where that has enough, without a second dinner left over; for guests who want different
- * things the one that meets most wishes, for all others the evenest; among equals the cheapest where all have prices, else the
+ * things the one that meets most wishes, for all others the one whose slices come out nearest to it; among equals the cheapest where all have prices, else the
  * simplest.
  *
  * @param candidates - at least one
@@ -72,7 +72,7 @@ export function recommend(
   const equals = fit.filter(({ evenness }) =>
     mixed
       ? evenness.wishesMet === first.evenness.wishesMet
-      : evenness.missK <= first.evenness.missK + AS_EVEN_K,
+      : evenness.missK <= first.evenness.missK + AS_NEAR_K,
   );
   const priced = equals.every(({ cost }) => cost !== undefined);
   const best = least(equals, (a, b) => (priced ? totalOf(a) - totalOf(b) : 0) || simpler(a, b));
@@ -86,10 +86,10 @@ export function recommend(
         : mixed
           ? 'meets-wishes'
           : best === first
-            ? 'evenest'
+            ? 'nearest'
             : priced
-              ? 'cheapest-as-even'
-              : 'simplest-as-even',
+              ? 'cheapest-as-near'
+              : 'simplest-as-near',
     ...(best.cost !== undefined && saves > 0 ? { cheaper: { cut: cheapest.cut, saves } } : {}),
   };
 }

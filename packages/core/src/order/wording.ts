@@ -97,13 +97,13 @@ export function sayRecommendation(
   if (taken === undefined) throw new Error(`the order recommends ${cut} and does not have it`);
   const { slices, inBand, spreadK, wishesMet } = taken.evenness;
   const wished = wishes.reduce((sum, { count }) => sum + count, 0);
-  const even = `${inBand} of ${slices} ${slices === 1 ? 'slice' : 'slices'} as wished, all within ${riseText(spreadK, units)}`;
+  const near = `${inBand} of ${slices} ${slices === 1 ? 'slice' : 'slices'} as wished, all within ${riseText(spreadK, units)}`;
   const why = {
     'meets-wishes': `it meets ${wishesMet} of ${wished} wishes, and nothing else meets more`,
-    evenest: `it comes out the evenest: ${even}`,
-    'cheapest-as-even': `it costs the least of those that come out about as even: ${even}`,
-    'simplest-as-even': `it is the simplest of those that come out about as even: ${even}`,
-    'only-fit': `the shop has nothing else that is enough: ${even}`,
+    nearest: `it comes out nearest to the wish: ${near}`,
+    'cheapest-as-near': `it costs the least of those that come out about as near to the wish: ${near}`,
+    'simplest-as-near': `it is the simplest of those that come out about as near to the wish: ${near}`,
+    'only-fit': `the shop has nothing else that is enough: ${near}`,
   }[code];
   const saving =
     cheaper === undefined
