@@ -10,6 +10,7 @@ const FLOORS = [
   ['cook'],
   ['judge'],
   ['plan', 'forecast'],
+  ['order'],
 ];
 
 /** @param {readonly string[]} rooms */

@@ -2,6 +2,7 @@ import { RoastError } from '@roastsim/core';
 import { Command, CommanderError } from 'commander';
 import { addCardCommand } from './commands/card.js';
 import { addCardsCommand } from './commands/cards.js';
+import { addOrderCommand } from './commands/order.js';
 import { addPlanCommand } from './commands/plan.js';
 import type { Io } from './io.js';
 
@@ -28,6 +29,7 @@ export async function runCli(
     });
   addPlanCommand(program, io, manifest.version);
   addCardCommand(program, io);
+  addOrderCommand(program, io, manifest.version);
   let exitCode = DONE;
   addCardsCommand(program, io, manifest.version, () => {
     exitCode = FAILED;

@@ -4,6 +4,7 @@ export * from './heat/index.js';
 export * from './judge/index.js';
 export * from './meat/index.js';
 export * from './numerics/index.js';
+export * from './order/index.js';
 export * from './plan/index.js';
 export * from './shape/index.js';
 export * from './units/index.js';

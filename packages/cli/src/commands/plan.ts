@@ -35,7 +35,7 @@ const ANSWER_OPTIONS: readonly OptionLine[] = [
 
 /** Puts the plan's options and action on a command. */
 export function addPlanCommand(command: Command, io: Io, version: string): void {
-  command.addHelpText('beforeAll', EXAMPLES);
+  command.addHelpText('before', EXAMPLES); // its own: a subcommand has others
   addOptions(command, [...PLAN_OPTIONS, ...ANSWER_OPTIONS]);
   command.action(async (words: PlanArguments) => {
     await runPlan(words, io, version);

@@ -119,6 +119,10 @@ const OPTION_OF: Readonly<Record<string, string>> = {
   pull: '--pull',
   guests: '--guests',
   withinMinutes: '--within',
+  children: '--children',
+  portionKg: '--portion',
+  leftoversKg: '--leftovers',
+  stockKg: '--stock',
 };
 
 /**
