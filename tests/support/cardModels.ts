@@ -48,22 +48,20 @@ const LOGO: Picture = {
 export const plainCard = (paper: Paper = 'a5'): Promise<CardModel> =>
   built({ weight: '2.2kg', oven: '230C' }, { paper });
 
+const SHOP_WORDS = { weight: '2.2kg', oven: '230C', serve: '18:30' };
+const SHOP_ORDER = { forWhom: 'A. Lindqvist', pickUp: '2026-12-24T16:00' };
+const SHOP = {
+  name: 'Quillfeather & Daughters, Butchers',
+  address: ['12 Mill Lane', 'Oxbarrow', 'Tel. 0100 555 0100'],
+  footer: 'Questions? Ring us until six.',
+  logo: LOGO,
+};
+
 /** A customer's order at a shop. */
-export async function shopCard(paper: Paper = 'a5'): Promise<CardModel> {
-  const card = await built(
-    { weight: '2.2kg', oven: '230C', serve: '18:30' },
-    { paper, forWhom: 'A. Lindqvist', pickUp: '2026-12-24T16:00' },
-  );
-  return {
-    ...card,
-    shop: {
-      name: 'Quillfeather & Daughters, Butchers',
-      address: ['12 Mill Lane', 'Oxbarrow', 'Tel. 0100 555 0100'],
-      footer: 'Questions? Ring us until six.',
-      logo: LOGO,
-    },
-  };
-}
+export const shopCard = async (paper: Paper = 'a5'): Promise<CardModel> => ({
+  ...(await built(SHOP_WORDS, { paper, ...SHOP_ORDER })),
+  shop: SHOP,
+});
 
 const LONGEST_NAME = 60;
 
@@ -90,26 +88,52 @@ const FIRST_NAMES = [
   'Наталья',
 ] as const;
 
-/** Guests at a table, with first names or with the longest names. */
-export const guestsOf = (count: number, names: 'short' | 'long'): CardGuest[] =>
-  FIRST_NAMES.slice(0, count).map((first, i) => ({
-    guest: names === 'short' ? first : longName(first),
-    slice: `slice ${i + 1}, medium-rare, ${54 + i} °C`,
-  }));
+/** How the guests at a table are called. */
+export type Names = 'none' | 'short' | 'long';
+
+/** A guest for each slice of a plan: most get what they asked for. */
+function guestsOf({ slices }: Plan, names: Names): CardGuest[] {
+  return slices.map(({ band, peakCentreC }, i): CardGuest => {
+    const first = FIRST_NAMES[i % FIRST_NAMES.length];
+    return {
+      ...(names === 'none' ? {} : { name: names === 'short' ? first : longName(first) }),
+      wish: i % 5 === 4 ? 'rare' : band,
+      slice: i + 1,
+      band,
+      peakC: peakCentreC,
+    };
+  });
+}
+
+/** {@link shopCard} for a table of so many guests. */
+export async function tableCard(
+  count: number,
+  names: Names,
+  paper: Paper = 'a5',
+): Promise<CardModel> {
+  const words = { ...SHOP_WORDS, portion: `${Math.ceil(2200 / count)}g` };
+  const card = await built(words, { paper, ...SHOP_ORDER });
+  return { ...card, shop: SHOP, guests: guestsOf(planned(words).plan, names) };
+}
 
 /** A card as long as one may plausibly get: the longest names and note, a sear, a sear last, and a table of fourteen. */
 export async function fullCard(paper: Paper = 'a4'): Promise<CardModel> {
-  const card = await built(
-    { weight: '2.4kg', oven: '120C', sear: true, searLast: true, serve: '18:30' },
-    {
-      paper,
-      forWhom: longName('Bartholomew'),
-      pickUp: '2026-12-24T16:00',
-      note:
-        'We left the silver skin on the thick end as you asked, and packed the trimmings apart in the small bag. ' +
-        'The bones for your stock are kept in the cold room under your name; ask for them when you come.',
-    },
-  );
+  const words: PlanWords = {
+    weight: '2.4kg',
+    oven: '120C',
+    portion: '172g', // fourteen slices
+    sear: true,
+    searLast: true,
+    serve: '18:30',
+  };
+  const card = await built(words, {
+    paper,
+    forWhom: longName('Bartholomew'),
+    pickUp: '2026-12-24T16:00',
+    note:
+      'We left the silver skin on the thick end as you asked, and packed the trimmings apart in the small bag. ' +
+      'The bones for your stock are kept in the cold room under your name; ask for them when you come.',
+  });
   return {
     ...card,
     shop: {
@@ -118,6 +142,6 @@ export async function fullCard(paper: Paper = 'a4'): Promise<CardModel> {
       footer: `${longName('Questions?')} ${longName('Ring')}`,
       logo: LOGO,
     },
-    guests: guestsOf(14, 'long'),
+    guests: guestsOf(planned(words).plan, 'long'),
   };
 }

@@ -3,6 +3,7 @@ import type { Order } from '../read/orders.js';
 import { readPlanOptions } from '../read/planOptions.js';
 import { buildCard, planOrder } from '../show/card/buildCard.js';
 import type { CardModel } from '../show/card/cardModel.js';
+import { clockText } from '../show/clock.js';
 import type { RoastLine } from '../show/daySheet.js';
 import type { Format, Shift } from './job.js';
 
@@ -43,10 +44,13 @@ export async function makeCard(
   const plan = planOrder(order);
   const card = await buildCard(order, plan, settings);
   const print = await PRINTERS[format]();
-  return { content: await print(card, created), line: lineOf(plan, card, words.serve) };
+  return {
+    content: await print(card, created),
+    line: lineOf(plan, card, order.order.serveMinutes),
+  };
 }
 
-function lineOf(plan: Plan, card: CardModel, serve: string | undefined): RoastLine {
+function lineOf(plan: Plan, card: CardModel, serveMinutes: number | undefined): RoastLine {
   const { roast, pull } = plan;
   return {
     units: card.units,
@@ -57,7 +61,7 @@ function lineOf(plan: Plan, card: CardModel, serve: string | undefined): RoastLi
     minutes: Math.round(pull.minutes),
     pull: temperatureText(pull.centreC, card.units),
     wanted: card.wanted,
-    ...(serve === undefined ? {} : { serve: serve.trim() }),
+    ...(serveMinutes === undefined ? {} : { serve: clockText(serveMinutes) }),
   };
 }
 

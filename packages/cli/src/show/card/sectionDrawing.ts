@@ -45,6 +45,10 @@ export function ringsOf(plan: Plan, atMm: number): Ring[] {
   return rings;
 }
 
+/** Index of the slice that is shown cut across: the one aimed at, else the middle one. */
+export const sectionSlice = ({ slices, aim }: Plan): number =>
+  aim.slice < 0 ? Math.floor((slices.length - 1) / 2) : aim.slice;
+
 /**
  * Cross-section of the aimed-at slice (else the middle one): its rings of doneness, as wide and high as it lies.
  *
@@ -52,7 +56,7 @@ export function ringsOf(plan: Plan, atMm: number): Ring[] {
  */
 export function sectionDrawing(plan: Plan, units: UnitSystem, heightMm: number): Drawing {
   const { slices, aim, roast } = plan;
-  const slice = slices[aim.slice < 0 ? Math.floor((slices.length - 1) / 2) : aim.slice];
+  const slice = slices[sectionSlice(plan)];
   const ry = heightMm / 2 - MARGIN_MM;
   const rx = ry / roast.aspect;
   const [cx, cy] = [rx + MARGIN_MM, heightMm / 2];
