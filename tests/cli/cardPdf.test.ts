@@ -174,7 +174,7 @@ describe('a card as a PDF file', () => {
     const doc = openDocument({ title: 'Two cards', language: 'en', created: CREATED });
     const bytes = bytesOf(doc);
     drawCard(doc, shop);
-    drawCard(doc, { ...shop, paper: 'a4', forWhom: 'B. Ek' });
+    drawCard(doc, { ...shop, forWhom: 'B. Ek' });
     doc.end();
     const both = taken(await bytes);
     expect(count(both.frame, /\/Type \/Page\n/g)).toBe(2);

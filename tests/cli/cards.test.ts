@@ -319,7 +319,7 @@ test(
     const [row] = await table(cwd, 'day-sheet.csv');
     expect(row.oven).toBe('220 °C');
     const { width } = (await pdf(cwd, '001-bo.pdf')).getPage(0).getSize();
-    expect(Math.round((width / 72) * 25.4)).toBe(210);
+    expect(Math.round((width / 72) * 25.4)).toBe(148);
 
     await writeFile(path.join(cwd, 'shop.yaml'), 'oven: 200C\npaper: letter\n');
     const run = await cards(cwd, '--settings', 'shop.yaml');

@@ -2,7 +2,8 @@ import { isHeat, type Plan, temperatureText, twineFor } from '@roastsim/core';
 import type { Order } from '../read/orders.js';
 import { readPlanOptions } from '../read/planOptions.js';
 import { buildCard, planOrder } from '../show/card/buildCard.js';
-import type { CardModel } from '../show/card/cardModel.js';
+import type { CardModel, Paper } from '../show/card/cardModel.js';
+import { printFitting } from '../show/card/fitting.js';
 import { clockText } from '../show/clock.js';
 import type { RoastLine } from '../show/daySheet.js';
 import type { Format, Shift } from './job.js';
@@ -22,6 +23,8 @@ const PRINTERS: Readonly<Record<Format, () => Promise<Printer>>> = {
 /** A card, and what the day sheet says of it. */
 export interface MadeCard {
   readonly content: Uint8Array | string;
+  /** What it is set for. */
+  readonly paper: Paper;
   readonly line: RoastLine;
 }
 
@@ -44,10 +47,8 @@ export async function makeCard(
   const plan = planOrder(order);
   const card = await buildCard(order, plan, settings);
   const print = await PRINTERS[format]();
-  return {
-    content: await print(card, created),
-    line: lineOf(plan, card, order.order.serveMinutes),
-  };
+  const fitted = await printFitting(card, settings.paper, (model) => print(model, created));
+  return { ...fitted, line: lineOf(plan, card, order.order.serveMinutes) };
 }
 
 function lineOf(plan: Plan, card: CardModel, serveMinutes: number | undefined): RoastLine {
