@@ -128,7 +128,7 @@ function keyNumbers(plan: Plan, units: UnitSystem): [KeyNumber, KeyNumber, KeyNu
       ? {
           label: 'Water bath',
           value: temperatureText(stage.bathC, units),
-          detail: 'stirred; roast sealed in a bag',
+          detail: 'stirred; sealed in a bag',
         }
       : {
           label: 'Oven',

@@ -15,6 +15,7 @@ const LABEL_MM = 24; // room for labels on the right
 const LABEL_GAP_MM = 3.7;
 const LABEL_PT = 8;
 const MARGIN_MM = 0.6;
+const THINNEST_MM = { metric: 0.5, us: 1.27 } as const; // of a labelled ring: less is said as 0 mm, 0.0 in
 
 /** A ring of one band: from the outer to the inner fraction of the radius. */
 interface Ring {
@@ -94,7 +95,9 @@ function labels(
   diameterMm: number,
   [cx, cy, rx, ry]: readonly [number, number, number, number],
 ): Mark[] {
-  const shown = rings.filter(({ inner, outer }) => ((outer - inner) * diameterMm) / 2 >= 0.5);
+  const shown = rings.filter(
+    ({ inner, outer }) => ((outer - inner) * diameterMm) / 2 >= THINNEST_MM[units],
+  );
   const firstY = cy - ((shown.length - 1) * LABEL_GAP_MM) / 2;
   // the outermost ring gets the topmost label, so that no two lines cross
   return [...shown].reverse().flatMap(({ index, inner, outer }, i): Mark[] => {
