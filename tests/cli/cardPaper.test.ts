@@ -24,6 +24,8 @@ const MUCH = [
   'shop.yaml',
 ];
 
+const SLOW_MS = 120_000;
+
 let folder: string;
 beforeAll(async () => {
   folder = await mkdtemp(path.join(tmpdir(), 'roastsim-paper-'));
@@ -62,31 +64,41 @@ ${[NAME, NOTE, ROAST.weight, ROAST.oven, ROAST.fridge, ROAST.length, ROAST.serve
   };
   beforeAll(() => writeFile(path.join(folder, 'orders.csv'), ROWS));
 
-  test('those too long for A5 are set for A4, told, and lie in a file for the printer of their own', async () => {
-    const first = await cards();
-    expect(first.stderr).toBe('Too much for A5, set for A4: row 2\n');
-    expect(first.code).toBe(0);
-    expect(first.stdout).toMatch(
-      /^Cards: 2 made, 0 kept, 1 of them set for A4 in cards with all-cards\.pdf, all-cards-a4\.pdf, /,
-    );
-    expect(await widthMm('all-cards.pdf')).toEqual([148]);
-    expect(await widthMm('all-cards-a4.pdf')).toEqual([210]);
+  test(
+    'those too long for A5 are set for A4, told, and lie in a file for the printer of their own',
+    async () => {
+      const first = await cards();
+      expect(first.stderr).toBe('Too much for A5, set for A4: row 2\n');
+      expect(first.code).toBe(0);
+      expect(first.stdout).toMatch(
+        /^Cards: 2 made, 0 kept, 1 of them set for A4 in cards with all-cards\.pdf, all-cards-a4\.pdf, /,
+      );
+      expect(await widthMm('all-cards.pdf')).toEqual([148]);
+      expect(await widthMm('all-cards-a4.pdf')).toEqual([210]);
 
-    const again = await cards(); // known from the run before
-    expect(again.stderr).toBe('');
-    expect(again.stdout).toMatch(/^Cards: 0 made, 2 kept, 1 of them set for A4 in /);
-  });
+      const again = await cards(); // known from the run before
+      expect(again.stderr).toBe('');
+      expect(again.stdout).toMatch(/^Cards: 0 made, 2 kept, 1 of them set for A4 in /);
+    },
+    SLOW_MS,
+  );
 
-  test('with a paper that was asked for there is no other: too long is a problem of its row', async () => {
-    const large = await cards('--paper', 'a4', '--replace');
-    expect(large.stderr).toBe('');
-    expect(large.stdout).toMatch(/^Cards: 2 made, 0 kept in cards with all-cards\.pdf, day-sheet/);
-    expect(await widthMm('all-cards.pdf')).toEqual([210, 210]);
-    expect(await readdir(path.join(folder, 'cards'))).not.toContain('all-cards-a4.pdf');
+  test(
+    'with a paper that was asked for there is no other: too long is a problem of its row',
+    async () => {
+      const large = await cards('--paper', 'a4', '--replace');
+      expect(large.stderr).toBe('');
+      expect(large.stdout).toMatch(
+        /^Cards: 2 made, 0 kept in cards with all-cards\.pdf, day-sheet/,
+      );
+      expect(await widthMm('all-cards.pdf')).toEqual([210, 210]);
+      expect(await readdir(path.join(folder, 'cards'))).not.toContain('all-cards-a4.pdf');
 
-    const small = await cards('--paper', 'a5', '--replace');
-    expect(small.code).toBe(1);
-    expect(small.stderr).toMatch(/^row 2 \(line 3\), card: .*too long for one page of a5/);
-    expect((await cards('--paper', 'a6')).stderr).toMatch(/--paper: read "a6"/);
-  });
+      const small = await cards('--paper', 'a5', '--replace');
+      expect(small.code).toBe(1);
+      expect(small.stderr).toMatch(/^row 2 \(line 3\), card: .*too long for one page of a5/);
+      expect((await cards('--paper', 'a6')).stderr).toMatch(/--paper: read "a6"/);
+    },
+    SLOW_MS,
+  );
 });
