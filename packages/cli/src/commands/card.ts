@@ -2,6 +2,7 @@ import path from 'node:path';
 import { RoastError } from '@roastsim/core';
 import type { Command } from 'commander';
 import type { Io } from '../io.js';
+import { planFor } from '../planning.js';
 import { printable, readChoice } from '../read/index.js';
 import { type PlanWords, readPlanOptions } from '../read/planOptions.js';
 import type { CardModel, Paper } from '../show/card/cardModel.js';
@@ -32,7 +33,8 @@ const CARD_OPTIONS: readonly OptionLine[] = [
   ['The card', '--paper <size>', 'a5 (default), a4 or letter'],
 ];
 
-const PAPER_NAMES = ['a5', 'a4', 'letter'] as const satisfies readonly Paper[];
+/** Papers a card can be set for. */
+export const PAPER_NAMES = ['a5', 'a4', 'letter'] as const satisfies readonly Paper[];
 const LONGEST_NAME = 80;
 const LONGEST_NOTE = 240;
 
@@ -75,10 +77,6 @@ const PRINTERS: Readonly<Record<string, (io: Io) => Promise<Printer>>> = {
   '.png': async () => (await import('../show/card/png.js')).cardPng,
 };
 
-/** Whether the layout found no room on the paper. */
-const isTooLong = (error: unknown): boolean =>
-  error instanceof RoastError && error.code === 'out-of-range' && error.path[0] === 'card';
-
 async function runCard(typed: CardArguments, io: Io): Promise<void> {
   const out = typed.out ?? '';
   const printer = PRINTERS[path.extname(out).toLowerCase()];
@@ -109,16 +107,12 @@ async function runCard(typed: CardArguments, io: Io): Promise<void> {
   };
   const file = await reserve(out, '--out');
   try {
-    const { buildCard, planOrder } = await import('../show/card/buildCard.js');
+    const { buildCard } = await import('../show/card/buildCard.js');
     const print = await printer(io);
-    const model = await buildCard(card, planOrder(card), settings);
-    const asked = card.paper ?? settings.paper;
-    const content = await print(model).catch((error: unknown) => {
-      // nobody asked for the small paper: rather a larger one than no card
-      if (asked !== undefined || !isTooLong(error)) throw error;
-      io.err('Too much for A5; set for A4\n');
-      return print({ ...model, paper: 'a4' });
-    });
+    const model = await buildCard(card, await planFor(words, order), settings);
+    const { printFitting } = await import('../show/card/fitting.js');
+    const { content, paper } = await printFitting(model, card.paper ?? settings.paper, print);
+    if (paper !== model.paper) io.err('Too much for A5; set for A4\n');
     await file.fill(content);
     io.err(`Card written to ${printable(out)}\n`);
   } finally {

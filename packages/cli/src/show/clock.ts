@@ -16,13 +16,20 @@ export interface Clock {
  */
 export function clockFrom(serveMinutes: number, lengthMinutes: number): Clock {
   const startMinutes = serveMinutes - lengthMinutes;
-  const two = (value: number): string => String(value).padStart(2, '0');
   return {
-    at: (minutes) => {
-      const rounded = Math.round(startMinutes + minutes);
-      const ofDay = ((rounded % DAY_MINUTES) + DAY_MINUTES) % DAY_MINUTES;
-      return `${two(Math.floor(ofDay / 60))}:${two(ofDay % 60)}`;
-    },
+    at: (minutes) => clockText(startMinutes + minutes),
     daysBefore: -Math.floor(Math.round(startMinutes) / DAY_MINUTES),
   };
+}
+
+/**
+ * A time of day, `17:03`: everything printed keeps to the 24-hour clock, however the time was typed.
+ *
+ * @param minutes - since midnight; those of other days are taken into the day
+ */
+export function clockText(minutes: number): string {
+  const rounded = Math.round(minutes);
+  const ofDay = ((rounded % DAY_MINUTES) + DAY_MINUTES) % DAY_MINUTES;
+  const two = (value: number): string => String(value).padStart(2, '0');
+  return `${two(Math.floor(ofDay / 60))}:${two(ofDay % 60)}`;
 }

@@ -130,10 +130,14 @@ export interface Caution {
 }
 
 /**
- * The usual cautions, for every plan and card. Sources: USDA FSIS and US FDA Food Code as kept in
+ * The usual cautions, for every plan and card.
+ *
+ * @param warned - warnings that stand beside them: what these say already is not said again
+ *
+ * Sources: USDA FSIS and US FDA Food Code as kept in
  * data/published/safety-guidance.json; hot pans and knives: common practice, no source.
  */
-export function cautions(units: UnitSystem): Caution[] {
+export function cautions(units: UnitSystem, warned: readonly Warning['code'][] = []): Caution[] {
   const temp = (c: number): string => temperatureText(c, units);
   return [
     {
@@ -142,9 +146,10 @@ export function cautions(units: UnitSystem): Caution[] {
     },
     {
       code: 'guidance',
-      text:
-        `Guidance for whole, intact beef: ${temp(62.8)} at the coldest spot, then 3 minutes of rest. Rarer is your own ` +
-        'choice, and none for tenderised, injected or rolled meat, nor for the very young, old, pregnant or unwell.',
+      text: warned.includes('below-guidance')
+        ? 'Rarer than guidance is your own choice. Intact means not tenderised, injected or rolled.'
+        : `Guidance for whole, intact beef: ${temp(62.8)} at the coldest spot, then 3 minutes of rest. Rarer is your own ` +
+          'choice, and none for tenderised, injected or rolled meat, nor for the very young, old, pregnant or unwell.',
     },
     { code: 'room', text: 'At room temperature 2 hours in all, 1 hour in a hot kitchen.' },
     { code: 'clean', text: 'Wash hands, boards, knives and the probe after raw meat.' },
