@@ -24,11 +24,11 @@ import {
   waterBath,
 } from '@roastsim/core';
 import { readChoice } from './readChoice.js';
-import { readClock } from './readClock.js';
 import { readDuration } from './readDuration.js';
 import { readLength } from './readLength.js';
 import { readMass } from './readMass.js';
 import { readMeasures } from './readMeasures.js';
+import { readServe, type ServeWords } from './readServe.js';
 import { readTemperature } from './readTemperature.js';
 import { printable } from './text.js';
 import { unitSystemOf } from './unitSystemOf.js';
@@ -66,12 +66,10 @@ export interface PlanWords {
 }
 
 /** The same, read and checked. */
-export interface PlanOrder {
+export interface PlanOrder extends Partial<ServeWords> {
   readonly roast: Roast;
   readonly request: PlanRequest;
   readonly units: UnitSystem;
-  /** Serving time [minutes since midnight]. */
-  readonly serveMinutes?: number;
   /** What was not said and therefore assumed, in words. */
   readonly assumed: readonly string[];
 }
@@ -317,7 +315,7 @@ export function readPlanOptions(words: PlanWords): PlanOrder {
     },
     units,
     assumed,
-    ...(words.serve === undefined ? {} : { serveMinutes: readClock(words.serve, '--serve') }),
+    ...(words.serve === undefined ? {} : readServe(words.serve, '--serve')),
   };
 }
 

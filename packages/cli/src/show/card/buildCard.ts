@@ -9,13 +9,14 @@ import {
   planCook,
   riseText,
   sayWarning,
+  servingMinutes,
   temperatureText,
   twineFor,
   type UnitSystem,
 } from '@roastsim/core';
 import { type PlanOrder, type PlanWords, pointingAt } from '../../read/planOptions.js';
 import type { ShopSettings } from '../../read/settings.js';
-import { clockFrom } from '../clock.js';
+import { type Clock, clockFrom } from '../clock.js';
 import { initials } from '../section.js';
 import { roastTitle, timetableRows } from '../text.js';
 import { cardChart } from './cardChart.js';
@@ -34,6 +35,10 @@ export interface CardOrder {
   readonly pickUp?: string;
   readonly note?: string;
   readonly paper?: Paper;
+  /** Clock of a serving whose day is known; else days of 24 hours are counted back. */
+  readonly clock?: Clock;
+  /** When it is served, in words; else as typed. */
+  readonly serve?: string;
 }
 
 const ROAST_MM = 128; // width of the side view on the smallest paper
@@ -71,12 +76,14 @@ export async function buildCard(
     ...(shop === undefined ? {} : { shop }),
     ...(card.forWhom === undefined ? {} : { forWhom: card.forWhom }),
     ...(card.pickUp === undefined ? {} : { pickUp: dayText(card.pickUp, locale) }),
-    ...(serveMinutes === undefined ? {} : { serve: `Serve at ${words.serve?.trim() ?? ''}` }),
+    ...(serveMinutes === undefined
+      ? {}
+      : { serve: `Serve at ${card.serve ?? words.serve?.trim() ?? ''}` }),
     ...(card.note === undefined ? {} : { note: card.note }),
     title: roastTitle(plan, units),
     wanted: wantedText(plan, units),
     keys: keyNumbers(plan, units),
-    steps: cardSteps(plan, units, serveMinutes),
+    steps: cardSteps(plan, units, card.clock ?? clockOf(plan, serveMinutes)),
     roast: roastDrawing(plan, units, ROAST_MM),
     section: sectionDrawing(plan, units, SECTION_MM),
     legend: legendOf(plan),
@@ -144,16 +151,18 @@ function keyNumbers(plan: Plan, units: UnitSystem): [KeyNumber, KeyNumber, KeyNu
   ];
 }
 
-function cardSteps(plan: Plan, units: UnitSystem, serveMinutes: number | undefined): CardStep[] {
-  const { history } = plan;
-  const lengthMinutes = history.seconds[history.rows - 1] / 60;
-  const clock = serveMinutes === undefined ? undefined : clockFrom(serveMinutes, lengthMinutes);
-  return timetableRows(plan, units).map(({ minutes, text, strong }) => ({
-    minutes: String(Math.round(minutes)),
-    ...(clock === undefined ? {} : { clock: clock.at(minutes) }),
-    text,
-    strong: strong === true,
-  }));
+const clockOf = (plan: Plan, serveMinutes: number | undefined): Clock | undefined =>
+  serveMinutes === undefined ? undefined : clockFrom(serveMinutes, servingMinutes(plan));
+
+function cardSteps(plan: Plan, units: UnitSystem, clock: Clock | undefined): CardStep[] {
+  return timetableRows(plan, units)
+    .filter(({ kind }) => kind !== 'wash' && kind !== 'serve') // a caution says it; serving stands on top
+    .map(({ minutes, text, strong }) => ({
+      minutes: String(Math.round(minutes)),
+      ...(clock === undefined ? {} : { clock: clock.at(minutes) }),
+      text,
+      strong: strong === true,
+    }));
 }
 
 /** Bands drawn anywhere on the card, rarest first. */
