@@ -9,7 +9,7 @@ export interface ServeWords {
   readonly serveDay?: string;
 }
 
-const WITH_DAY = /^(.*\S)(?:, ?| |T)(\d{1,2} ?(?:[:.h].*|[ap]\.?m\.?))$/i;
+const WITH_DAY = /^(.*?\S)(?:, ?| |(?<=\d)T)(\d{1,2} ?(?:[:.h].*|[ap]\.?m\.?))$/i;
 const IS_DAY = /\d.*[-./ ].*\d|[a-z]{3}/i;
 
 /**

@@ -1,4 +1,3 @@
-import { RoastError } from '@roastsim/core';
 import { DateTime, IANAZone } from 'luxon';
 import { nearest } from './nearest.js';
 import { readDay } from './readDay.js';
@@ -70,12 +69,7 @@ export function servingMoment(
   const serving = onDay(dayOf(serveDay, now), serveMinutes);
   if (serving.at < now) {
     const accepted = `a time from now on, ${now.toFormat('yyyy-MM-dd HH:mm')}`;
-    throw new RoastError(`--serve: read "${typed.serve}"; that is past; accepted: ${accepted}`, {
-      code: 'out-of-range',
-      path: ['--serve'],
-      found: typed.serve,
-      accepted,
-    });
+    refuse({ option: '--serve', text: typed.serve, accepted }, 'out-of-range', 'that is past');
   }
   return { ...serving, named };
 }
