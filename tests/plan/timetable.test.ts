@@ -179,6 +179,20 @@ describe('the slack', () => {
     expect(Math.abs(slipped.pull.heatMinutes - full.pull.heatMinutes)).toBeLessThan(2.2);
   });
 
+  test('of the refrigerator is less for a cool oven, and no stricter than it need be', () => {
+    const cool = { ...usual, heat: roastIn({ ovenC: 110, until: pulled }) };
+    const request = { ...cool, before: [temper({ minutes: 60 })] };
+    const plan = planCook(whole, request);
+    const { toleranceMinutes } = timetable(plan).steps[0];
+    expect(toleranceMinutes).toBeLessThan(30);
+    for (const minutes of [60 - toleranceMinutes, 60 + toleranceMinutes]) {
+      const slipped = planCook(whole, { ...request, before: [temper({ minutes })] });
+      const moved = Math.abs(slipped.pull.heatMinutes - plan.pull.heatMinutes);
+      expect(moved).toBeLessThan(2.6);
+      expect(moved).toBeGreaterThan(1);
+    }
+  });
+
   test('of the pull: so much earlier or later the peak moves by about a kelvin at most', () => {
     for (const sign of [-1, 1]) {
       const slipped = planCook(whole, {
