@@ -62,6 +62,8 @@ refuseHeavyStart(metafile, 'dist/main.js', [
   '@napi-rs/canvas',
   'pdfkit',
   'fontkit',
+  'luxon',
+  'ical-generator',
 ]);
 
 const bundledFiles = Object.keys(metafile.inputs).map((file) => path.join(cliDir, file));

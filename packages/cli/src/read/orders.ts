@@ -164,6 +164,14 @@ function refuseExtra(found: string): never {
   );
 }
 
+/** A day in the file would be one too many beside the day of pick-up. */
+const refuseDay = (text: string): never =>
+  refuse(
+    { option: '--serve', text, accepted: 'a time of day alone, like 18:30' },
+    'out-of-range',
+    'there is a day in it, which belongs to the column pick up',
+  );
+
 const YES = ['yes', 'y', 'true', '1', 'x'];
 const NO = ['no', 'n', 'false', '0', '-'];
 
@@ -207,7 +215,8 @@ function faultsIn(words: PlanWords): readonly RoastError[] {
   let tried = words;
   for (;;) {
     try {
-      readPlanOptions(tried);
+      const { serveDay } = readPlanOptions(tried);
+      if (serveDay !== undefined) refuseDay(tried.serve ?? serveDay);
       return faults;
     } catch (error) {
       if (!(error instanceof RoastError)) throw error;

@@ -27,12 +27,12 @@ import {
   waterBath,
 } from '@roastsim/core';
 import { readChoice } from './readChoice.js';
-import { readClock } from './readClock.js';
 import { readDuration } from './readDuration.js';
 import { readFreedoms, readGuests, withWish } from './readGuests.js';
 import { readLength } from './readLength.js';
 import { readMass } from './readMass.js';
 import { readMeasures } from './readMeasures.js';
+import { readServe, type ServeWords } from './readServe.js';
 import { readTemperature } from './readTemperature.js';
 import { printable } from './text.js';
 import { unitSystemOf } from './unitSystemOf.js';
@@ -87,12 +87,10 @@ export interface TableOrder {
 }
 
 /** The same, read and checked. */
-export interface PlanOrder {
+export interface PlanOrder extends Partial<ServeWords> {
   readonly roast: Roast;
   readonly request: PlanRequest;
   readonly units: UnitSystem;
-  /** Serving time [minutes since midnight]. */
-  readonly serveMinutes?: number;
   /** When guests are given. */
   readonly table?: TableOrder;
   /** What was not said and therefore assumed, in words. */
@@ -350,7 +348,7 @@ export function readPlanOptions(words: PlanWords): PlanOrder {
     units,
     assumed,
     ...(table === undefined ? {} : { table }),
-    ...(words.serve === undefined ? {} : { serveMinutes: readClock(words.serve, '--serve') }),
+    ...(words.serve === undefined ? {} : readServe(words.serve, '--serve')),
   };
 }
 

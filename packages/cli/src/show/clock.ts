@@ -6,10 +6,12 @@ export interface Clock {
   readonly at: (minutes: number) => string;
   /** Whole days between the start and serving: 0 when both are on the same day. */
   readonly daysBefore: number;
+  /** Day of the start and zone, in words, where they were named. */
+  readonly day?: string;
 }
 
 /**
- * Clock times of a cook that ends when it is served.
+ * Clock times of a cook that ends when it is served, on a day of 24 hours; for a known day see `servingClock`.
  *
  * @param serveMinutes - serving time [minutes since midnight]
  * @param lengthMinutes - minutes from the refrigerator to serving

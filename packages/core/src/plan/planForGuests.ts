@@ -134,7 +134,7 @@ function carvedPlan(plan: Plan, { carving }: Way): Plan {
     const peakCentreC = peakUntil(plan.history, slice.middleMm, carvedMinutes[i]);
     return { ...slice, peakCentreC, band: bandOf(plan.aim.scale, peakCentreC).name };
   });
-  return { ...plan, slices };
+  return { ...plan, slices, carving };
 }
 
 /** Hottest that the axis at a place becomes until so many minutes into the rest [°C]. */

@@ -8,6 +8,7 @@ import {
   type Plan,
   type Scale,
   sayWarning,
+  servingMinutes,
   temperatureText,
   twineFor,
   type UnitSystem,
@@ -15,11 +16,12 @@ import {
 import type { GuestTable, Planned } from '../../planned.js';
 import type { PlanOrder, PlanWords } from '../../read/planOptions.js';
 import type { ShopSettings } from '../../read/settings.js';
-import { clockFrom, clockText } from '../clock.js';
+import { type Clock, clockFrom, clockText } from '../clock.js';
 import { dayText, timeOf } from '../daySheet.js';
 import { wishesText, wishText } from '../guests.js';
 import { initials } from '../section.js';
-import { roastTitle, timetableRows } from '../text.js';
+import { roastTitle } from '../text.js';
+import { type Row, timetableRows } from '../timetable.js';
 import { bandsOn } from './bands.js';
 import { cardCharts } from './cardChart.js';
 import type { CardFact, CardGuest, CardModel, CardStep, KeyNumber, Paper } from './cardModel.js';
@@ -37,6 +39,10 @@ export interface CardOrder {
   readonly pickUp?: string;
   readonly note?: string;
   readonly paper?: Paper;
+  /** Clock of a serving whose day is known; else days of 24 hours are counted back. */
+  readonly clock?: Clock;
+  /** When it is served, in words; else as typed. */
+  readonly serve?: string;
 }
 
 const ROAST_MM = 128; // width of the side view on the smallest paper
@@ -70,12 +76,14 @@ export async function buildCard(
     ...(shop === undefined ? {} : { shop }),
     ...(card.forWhom === undefined ? {} : { forWhom: card.forWhom }),
     ...(card.pickUp === undefined ? {} : { pickUp: pickUpText(card.pickUp, locale) }),
-    ...(serveMinutes === undefined ? {} : { serve: `Serve at ${clockText(serveMinutes)}` }),
+    ...(serveMinutes === undefined
+      ? {}
+      : { serve: `Serve at ${card.serve ?? clockText(serveMinutes)}` }),
     ...(card.note === undefined ? {} : { note: card.note }),
     title: roastTitle(plan, units),
     wanted: wantedText(plan, table, units),
     keys: keyNumbers(plan, units),
-    steps: cardSteps(plan, units, serveMinutes),
+    steps: cardSteps(plan, units, card.clock ?? clockOf(plan, serveMinutes)),
     roast: roastDrawing(plan, units, ROAST_MM),
     section: sectionDrawing(plan, units, SECTION_MM),
     sectionTitle: `Slice ${sectionSlice(plan) + 1}, cut across`,
@@ -166,22 +174,30 @@ function guestsOf(
   }));
 }
 
-function cardSteps(plan: Plan, units: UnitSystem, serveMinutes: number | undefined): CardStep[] {
-  const { history } = plan;
-  const lengthMinutes = history.seconds[history.rows - 1] / 60;
-  const clock = serveMinutes === undefined ? undefined : clockFrom(serveMinutes, lengthMinutes);
-  return timetableRows(plan, units).map(({ minutes, text, strong }) => ({
-    minutes: String(Math.round(minutes)),
-    ...(clock === undefined ? {} : { clock: clock.at(minutes) }),
-    text,
-    strong: strong === true,
-  }));
+const clockOf = (plan: Plan, serveMinutes: number | undefined): Clock | undefined =>
+  serveMinutes === undefined ? undefined : clockFrom(serveMinutes, servingMinutes(plan));
+
+/** A caution says to wash, and serving stands on top; of two checks the later tells what to do. */
+function isOnCard({ kind }: Row, index: number, rows: readonly Row[]): boolean {
+  if (kind === 'wash' || kind === 'serve') return false;
+  return kind !== 'check' || !rows.slice(index + 1).some((row) => row.kind === 'check');
+}
+
+function cardSteps(plan: Plan, units: UnitSystem, clock: Clock | undefined): CardStep[] {
+  return timetableRows(plan, units)
+    .filter(isOnCard)
+    .map(({ minutes, text, strong }) => ({
+      minutes: String(Math.round(minutes)),
+      ...(clock === undefined ? {} : { clock: clock.at(minutes) }),
+      text,
+      strong: strong === true,
+    }));
 }
 
 function factsOf(plan: Plan, units: UnitSystem): CardFact[] {
   const { roast, loss, history } = plan;
   const twine = twineFor(roast.profile);
-  const resting = history.stages.findLast(({ stage }) => stage.kind === 'rest');
+  const resting = history.stages.find(({ stage }) => stage.kind === 'rest');
   const served = massText(roast.massKg * (1 - loss.fraction), units);
   return [
     {
