@@ -2,6 +2,7 @@ import { RoastError } from '@roastsim/core';
 import { Command, CommanderError } from 'commander';
 import { addCardCommand } from './commands/card.js';
 import { addCardsCommand } from './commands/cards.js';
+import { runCuttingList } from './commands/cuttingList.js';
 import { addPlanCommand } from './commands/plan.js';
 import type { Io } from './io.js';
 
@@ -32,6 +33,22 @@ export async function runCli(
   addCardsCommand(program, io, manifest.version, () => {
     exitCode = FAILED;
   });
+  // provisional: the words move to `order`
+  program
+    .command('cut', { hidden: true })
+    .requiredOption('--orders <file>')
+    .requiredOption('--stock <weights>')
+    .option('--out <file>')
+    .option('--tolerance <share>')
+    .option('--prices <prices>')
+    .option('--settings <file>')
+    .option('--units <system>')
+    .option('--json')
+    .action((words) =>
+      runCuttingList(words, io, () => {
+        exitCode = FAILED;
+      }),
+    );
   try {
     await program.parseAsync(argv, { from: 'user' });
     return exitCode;

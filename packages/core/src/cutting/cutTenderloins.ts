@@ -1,19 +1,16 @@
-import { RoastError } from '../errors.js';
 import { meatOf } from '../meat/index.js';
 import type { Allotment } from './allotment.js';
+import { checkRequest } from './checkRequest.js';
 import type { CuttingList, TenderloinUse } from './cuttingList.js';
 import { VALUE_GAP } from './cuttingList.js';
 import { type Demand, demandsOf, windowsOf } from './demand.js';
 import { firstFit } from './firstFit.js';
 import { type LaidPiece, layOut } from './layout.js';
 import { missingFor } from './missing.js';
-import { type Muscle, muscleOf, STOCK_KG } from './muscle.js';
-import { CUT_KINDS, type CutOrder, type CuttingRequest, PRICES, TOLERANCE } from './order.js';
+import { type Muscle, muscleOf } from './muscle.js';
+import { type CuttingRequest, PRICES, type Prices, TOLERANCE } from './order.js';
 import { programmeOf } from './programme.js';
 import type { Solve } from './solve.js';
-
-/** Most that is planned at once: beyond, the programme outgrows its time. */
-export const LIMITS = { orders: 300, tenderloins: 100, pieces: 200 } as const;
 
 const TIME_LIMIT_S = 8;
 /** Share of the time for finding out how many orders can be served; what it does not need goes to the second question. */
@@ -33,7 +30,8 @@ export async function cutTenderloins(
   secondsNow: () => number,
 ): Promise<CuttingList> {
   checkRequest(request);
-  const { orders, stockKg, tolerance = TOLERANCE, prices = PRICES } = request;
+  const { orders, stockKg, tolerance = TOLERANCE } = request;
+  const prices = inKilogramsOfWhole(request.prices ?? PRICES);
   const { densityKgPerM3 = meatOf().densityKgPerM3, timeLimitS = TIME_LIMIT_S } = request;
   const startedS = secondsNow();
   const leftS = (): number => Math.max(0.5, timeLimitS - (secondsNow() - startedS));
@@ -58,7 +56,7 @@ export async function cutTenderloins(
     }
     servedAtMost = Math.max(servedCount, Math.floor(first.bound + COUNT_HAIR));
   }
-  const stockValue = stockKg.reduce((sum, kg) => sum + kg * prices.whole, 0);
+  const stockValue = stockKg.reduce((sum, kg) => sum + kg, 0);
   const second = await solve(programme.mostValue(servedCount), {
     timeLimitS: leftS(),
     gap: VALUE_GAP * stockValue,
@@ -80,6 +78,16 @@ export async function cutTenderloins(
     },
   };
 }
+
+/** Only ratios count, so a kilogram of whole tenderloin is the unit of value. */
+const inKilogramsOfWhole = (prices: Prices): Prices => ({
+  whole: 1,
+  centre: prices.centre / prices.whole,
+  butt: prices.butt / prices.whole,
+  tail: prices.tail / prices.whole,
+  steak: prices.steak / prices.whole,
+  tips: prices.tips / prices.whole,
+});
 
 const COUNT_GAP = 0.99; // orders are whole: nothing lies between
 const COUNT_HAIR = 1e-4;
@@ -104,7 +112,7 @@ function laidOut(
   );
   const tips = tipsOut(allotment, demands);
   return allotment.muscles.map((each, j): TenderloinUse => {
-    const { massKg, lengthMm } = muscles[j];
+    const { massKg, lengthMm, thickestMm } = muscles[j];
     const withOrder = ({ demand, ...piece }: LaidPiece): TenderloinUse['pieces'][number] => {
       const order = demand === undefined ? undefined : takers[demand][j].shift();
       return { ...piece, ...(order === undefined ? {} : { order }) };
@@ -113,6 +121,7 @@ function laidOut(
     return {
       massKg,
       lengthMm,
+      thickestMm,
       use: each.whole !== undefined ? 'whole' : isCut(each) ? 'cut' : 'spare',
       ...(order === undefined ? {} : { order }),
       pieces: laid[j].map(withOrder),
@@ -196,100 +205,4 @@ function totalsOf(tenderloins: readonly TenderloinUse[]): CuttingList['totals'] 
     wasteShare: cutKg === 0 ? 0 : spareEndsKg / cutKg,
     spareKg: massOf('spare'),
   };
-}
-
-/** Piece weights [kg] and thicknesses [mm] that are planned; what lies outside is a slip. */
-export const PIECE_KG: Readonly<Record<CutOrder['kind'], readonly [low: number, high: number]>> = {
-  whole: [0.8, 4.5],
-  centre: [0.1, 3],
-  butt: [0.1, 3],
-  tail: [0.1, 2],
-  steak: [0.05, 0.6],
-  tips: [0.05, 20],
-};
-export const STEAK_THICKNESS_MM = [10, 80] as const;
-
-function checkRequest({
-  orders,
-  stockKg,
-  tolerance = TOLERANCE,
-  prices = PRICES,
-}: CuttingRequest): void {
-  checkNumber(stockKg.length, [1, LIMITS.tenderloins], ['stockKg'], 'the number of tenderloins');
-  checkNumber(orders.length, [1, LIMITS.orders], ['orders'], 'the number of orders');
-  checkNumber(tolerance, [0, 0.2], ['tolerance'], 'the tolerance');
-  for (const [i, massKg] of stockKg.entries()) {
-    checkNumber(massKg, STOCK_KG, ['stockKg', i], 'the weight of a tenderloin', 'kg');
-  }
-  for (const kind of CUT_KINDS) {
-    checkNumber(prices[kind], [1e-6, 1e6], ['prices', kind], `the price of ${kind}`);
-  }
-  for (const [i, order] of orders.entries()) checkOrder(order, i);
-}
-
-/** @throws RoastError when an order cannot be meant */
-function checkOrder({ kind, pieces, massKg, thicknessMm }: CutOrder, i: number): void {
-  const at = (field: string): (string | number)[] => ['orders', i, field];
-  const mostPieces = kind === 'tips' ? 1 : LIMITS.pieces;
-  checkNumber(pieces, [1, mostPieces], at('pieces'), 'the number of pieces');
-  if (!Number.isInteger(pieces)) {
-    throw new RoastError(`the number of pieces is ${pieces}; it has to be whole`, {
-      code: 'out-of-range',
-      path: at('pieces'),
-      found: pieces,
-      accepted: `1 to ${mostPieces}`,
-    });
-  }
-  if (massKg !== undefined) {
-    checkNumber(massKg, PIECE_KG[kind], at('massKg'), `the weight of ${NAMES[kind]}`, 'kg');
-  }
-  if (thicknessMm !== undefined) {
-    checkNumber(thicknessMm, STEAK_THICKNESS_MM, at('thicknessMm'), 'the thickness', 'mm');
-  }
-  if (thicknessMm !== undefined && (kind !== 'steak' || massKg !== undefined)) {
-    throw new RoastError(
-      kind === 'steak'
-        ? 'a steak has a weight and a thickness; only one of them can be met'
-        : `${NAMES[kind]} has no thickness`,
-      {
-        code: 'contradiction',
-        path: at('thicknessMm'),
-        found: thicknessMm,
-        accepted: 'a thickness for steaks without a weight',
-      },
-    );
-  }
-  if (kind !== 'whole' && massKg === undefined && thicknessMm === undefined) {
-    const accepted = kind === 'steak' ? 'a weight or a thickness' : 'a weight';
-    throw new RoastError(`${NAMES[kind]} needs ${accepted}`, {
-      code: 'missing',
-      path: at('massKg'),
-      found: massKg,
-      accepted,
-    });
-  }
-}
-
-const NAMES: Readonly<Record<CutOrder['kind'], string>> = {
-  whole: 'a whole tenderloin',
-  centre: 'a centre roast',
-  butt: 'a butt roast',
-  tail: 'a tail roast',
-  steak: 'a steak',
-  tips: 'an order of tips',
-};
-
-function checkNumber(
-  found: number,
-  [low, high]: readonly [number, number],
-  path: readonly (string | number)[],
-  what: string,
-  unit = '',
-): void {
-  const accepted = `${low} to ${high} ${unit}`.trim();
-  if (Number.isFinite(found) && found >= low && found <= high) return;
-  throw new RoastError(
-    `${what} is ${Number(found.toPrecision(4))}${unit && ` ${unit}`}; it can be ${accepted}`,
-    { code: 'out-of-range', path, found, accepted },
-  );
 }

@@ -18,6 +18,8 @@ export interface CutPiece {
 export interface TenderloinUse {
   readonly massKg: number;
   readonly lengthMm: number;
+  /** Greatest area-equivalent diameter [mm]; along the length it goes as `CUTS.whole.profile`. */
+  readonly thickestMm: number;
   /** Cut up, sold uncut to an order, or not touched. */
   readonly use: 'cut' | 'whole' | 'spare';
   /** The order it is sold to uncut. */

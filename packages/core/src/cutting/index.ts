@@ -1,4 +1,5 @@
-export { cutTenderloins, LIMITS, PIECE_KG, STEAK_THICKNESS_MM } from './cutTenderloins.js';
+export { checkCutOrder, LIMITS, PIECE_KG, STEAK_THICKNESS_MM } from './checkRequest.js';
+export { cutTenderloins } from './cutTenderloins.js';
 export {
   type CutPiece,
   type CuttingList,

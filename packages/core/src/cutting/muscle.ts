@@ -1,6 +1,8 @@
 import {
   CUTS,
   diameterAt,
+  FOLD_AT,
+  greatestDiameter,
   lengthOf,
   type Profile,
   positionOfShare,
@@ -12,6 +14,7 @@ import {
 export interface Muscle {
   readonly massKg: number;
   readonly lengthMm: number;
+  readonly thickestMm: number;
   readonly densityKgPerM3: number;
   readonly profile: Profile;
 }
@@ -49,9 +52,15 @@ export function muscleOf(massKg: number, densityKgPerM3: number): Muscle {
     cut: 'whole',
     folded: false,
     tied: false,
-    foldAt: 0.8,
+    foldAt: FOLD_AT, // asked for, and not used unfolded
   });
-  return { massKg, densityKgPerM3, profile, lengthMm: 1000 * lengthOf(profile) };
+  return {
+    massKg,
+    densityKgPerM3,
+    profile,
+    lengthMm: 1000 * lengthOf(profile),
+    thickestMm: 1000 * greatestDiameter(profile),
+  };
 }
 
 /** Mass before a place [kg]. */

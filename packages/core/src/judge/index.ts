@@ -23,4 +23,4 @@ export {
   sliceRoast,
 } from './slices.js';
 export { type Warning, type WarningCode, warningsOf } from './warnings.js';
-export { type Caution, CUT_NAMES, cautions, sayWarning } from './wording.js';
+export { type Caution, CUT_NAMES, cautions, cuttingCautions, sayWarning } from './wording.js';
