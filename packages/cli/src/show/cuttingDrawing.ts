@@ -78,11 +78,11 @@ export function cuttingDrawing(block: SheetBlock, units: UnitSystem, scale: numb
   }
   // the cuts between groups first: a figure that finds no room stands in the list all the same
   const figures = [...cuts.filter((at) => ends.has(at)), ...cuts.filter((at) => !ends.has(at))];
-  marks.push(...distances(figures, ends, units, x, bottomY + TICK_MM));
+  const below = distances(figures, ends, units, x, bottomY + TICK_MM);
   return {
     widthMm: lengthMm * scale,
-    heightMm: bottomY + TICK_MM + FIGURE_ROWS * ROW_MM + 0.6,
-    marks,
+    heightMm: bottomY + TICK_MM + below.rows * ROW_MM + 0.6,
+    marks: [...marks, ...below.marks],
     alt: altText(block),
   };
 }
@@ -94,9 +94,9 @@ function distances(
   units: UnitSystem,
   x: (mm: number) => number,
   topY: number,
-): Mark[] {
+): { marks: Mark[]; rows: number } {
   const rows: { from: number; to: number }[][] = Array.from({ length: FIGURE_ROWS }, () => []);
-  return cutsMm.flatMap((at): Mark[] => {
+  const marks = cutsMm.flatMap((at): Mark[] => {
     const text = placeText(at, units);
     const bold = ends.has(at);
     const width = (TEXT_PT / PT_PER_MM) * cardMeasure(text, bold ? 700 : 400) + FIGURE_GAP_MM;
@@ -119,6 +119,7 @@ function distances(
       },
     ];
   });
+  return { marks, rows: rows.filter((taken) => taken.length > 0).length };
 }
 
 const altText = ({ heading, pieces }: SheetBlock): string =>

@@ -103,7 +103,8 @@ class Pages {
     const headTall = this.heightOf(heading, 600, HEADING_PT, this.inner) + 3;
     const drawnTall = drawing.heightMm * PT_PER_MM + 3;
     const wide = this.inner - LETTER_COLUMN_PT - WHERE_COLUMN_PT;
-    const lines = pieces.map(({ letter, where, what, forWhom }) => {
+    const lines = pieces.map(({ use, letter: mark, where, what, forWhom }) => {
+      const letter = use === 'ends' ? '' : mark; // on the drawing they are hatched and bear none
       const text = inFonts(`${what}, ${forWhom}`);
       return { letter, where, text, tall: this.heightOf(text, 400, TEXT_PT, wide) + 2.5 };
     });

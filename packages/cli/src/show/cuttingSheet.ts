@@ -4,6 +4,7 @@ import {
   type CuttingList,
   lengthText,
   massText,
+  ounces,
   STOCK_KG,
   type TenderloinUse,
   thicknessText,
@@ -127,7 +128,7 @@ function blockOf(use: TenderloinUse, number: number, context: SheetContext): She
         toMm,
         cutsMm: pieces.map((piece) => piece.toMm).filter((at) => at < use.lengthMm - 1),
         where: `${placeText(first.fromMm, units)} to ${placeText(toMm, units)}${units === 'us' ? ' in' : ' mm'}`,
-        what: whatOf(pieces, context),
+        what: whatOf(pieces, context) + cutsText(pieces, units),
         forWhom: forWhomOf(first, use, context),
       };
     }),
@@ -164,21 +165,33 @@ const NAMES = {
   tips: 'ends',
 } as const;
 
+/** Weight of a piece: below a pound to a tenth of an ounce, since steaks are sold by it. */
+const pieceText = (massKg: number, units: UnitSystem): string =>
+  units === 'us' && ounces(massKg) < 15.95
+    ? `${ounces(massKg).toFixed(1)} oz`
+    : massText(massKg, units);
+
 function whatOf(pieces: readonly CutPiece[], { rows, units }: SheetContext): string {
   const [{ kind, use, order, massKg }] = pieces;
-  const mass = (kg: number): string => massText(kg, units);
+  const mass = (kg: number): string => pieceText(kg, units);
   const ordered: CutOrder | undefined = order === undefined ? undefined : rows[order].order;
   const name = pieces.length > 1 ? `${pieces.length} ${NAMES[kind]}s` : NAMES[kind];
   if (ordered?.thicknessMm !== undefined) {
     const weights = [...new Set(pieces.map((piece) => mass(piece.massKg)))].join(', ');
     return `${name} ${thicknessText(ordered.thicknessMm, units)} thick, about ${weights}`;
   }
-  const short = use === 'order' && (ordered?.massKg ?? massKg) - massKg > SHORT_KG;
-  const asked = short ? ` (${mass(ordered?.massKg ?? massKg)} ordered)` : '';
+  const wanted = mass(ordered?.massKg ?? massKg);
+  const asked = use === 'order' && wanted !== mass(massKg) ? ` (${wanted} ordered)` : '';
   return pieces.length > 1
     ? `${name} of ${mass(massKg)}${asked}`
     : `${name}, ${mass(massKg)}${asked}`;
 }
+
+/** Where the knife goes between like pieces. */
+const cutsText = (pieces: readonly CutPiece[], units: UnitSystem): string =>
+  pieces.length === 1
+    ? ''
+    : ` (cuts at ${pieces.map(({ toMm }) => placeText(toMm, units)).join(', ')})`;
 
 const SHORT_KG = 0.001; // below a gram nobody is told
 
@@ -186,26 +199,30 @@ const SHORT_KG = 0.001; // below a gram nobody is told
 export const rowText = ({ row, name }: CuttingRow): string =>
   name === undefined ? `row ${row}` : `row ${row}, ${name}`;
 
+/** The same with what the row says beside: how cubes are cut, a ribbon. */
+const notedText = (row: CuttingRow): string =>
+  row.note === undefined ? rowText(row) : `${rowText(row)} (${row.note})`;
+
 function forWhomOf(
   piece: CutPiece,
   { pieces, tips }: TenderloinUse,
   context: SheetContext,
 ): string {
   const { rows, units } = context;
-  if (piece.order !== undefined) return `for ${rowText(rows[piece.order])}`;
+  if (piece.order !== undefined) return `for ${notedText(rows[piece.order])}`;
   if (piece.use === 'sell') return 'to sell';
   // the ends of one tenderloin go into one dish: what is taken from them stands at the first
   const first = pieces.find(({ use }) => use === 'ends');
   if (tips.length === 0) return 'left over';
   if (piece !== first) return 'with the first ends';
+  const several = pieces.filter(({ use }) => use === 'ends').length > 1;
   const endsKg = pieces.reduce((sum, each) => sum + (each.use === 'ends' ? each.massKg : 0), 0);
   const given = tips.map(
-    ({ order, massKg }) => `${massText(massKg, units)} tips for ${rowText(rows[order])}`,
+    ({ order, massKg }) => `${pieceText(massKg, units)} tips for ${notedText(rows[order])}`,
   );
   const leftKg = endsKg - tips.reduce((sum, { massKg }) => sum + massKg, 0);
-  return [...given, ...(leftKg > SHORT_KG ? [`${massText(leftKg, units)} left over`] : [])].join(
-    '; ',
-  );
+  const left = leftKg > SHORT_KG ? [`${pieceText(leftKg, units)} left over`] : [];
+  return `${several ? 'from all ends ' : ''}${[...given, ...left].join('; ')}`;
 }
 
 function uncutLines({ tenderloins }: CuttingList, { rows, units }: SheetContext): string[] {
@@ -234,11 +251,11 @@ function uncutLines({ tenderloins }: CuttingList, { rows, units }: SheetContext)
 /** An order in words: `2 centre roasts of 1.10 kg`. */
 export function orderText(order: CutOrder, units: UnitSystem): string {
   const { kind, pieces, massKg, thicknessMm } = order;
-  if (kind === 'tips') return `${massText(massKg ?? 0, units)} of tips`;
+  if (kind === 'tips') return `${pieceText(massKg ?? 0, units)} of tips`;
   const name = kind === 'whole' ? 'whole tenderloin' : NAMES[kind];
   const counted = pieces === 1 ? `one ${name}` : `${pieces} ${name}s`;
   if (thicknessMm !== undefined) return `${counted}, ${thicknessText(thicknessMm, units)} thick`;
-  return massKg === undefined ? counted : `${counted} of ${massText(massKg, units)}`;
+  return massKg === undefined ? counted : `${counted} of ${pieceText(massKg, units)}`;
 }
 
 function missingLines({ missing }: CuttingList, { rows, units }: SheetContext): string[] {

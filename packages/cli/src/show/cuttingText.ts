@@ -1,6 +1,6 @@
 import { CUTS, cuttingCautions, diameterAt } from '@roastsim/core';
 import type { Colors } from 'picocolors/types.js';
-import { type CuttingSheet, placeText, type SheetBlock } from './cuttingSheet.js';
+import type { CuttingSheet, SheetBlock } from './cuttingSheet.js';
 import { COLUMNS, paragraph } from './wrap.js';
 
 const INSET = 2;
@@ -17,16 +17,9 @@ export function cuttingText(sheet: CuttingSheet, colors: Colors): string {
       [
         colors.bold(block.heading),
         ...drawing(block, longestMm),
-        ...block.pieces.map(({ letter, where, what, forWhom, cutsMm }) => {
-          const inner =
-            cutsMm.length > 2
-              ? `; cuts at ${cutsMm.map((at) => placeText(at, units)).join(', ')}`
-              : '';
-          return paragraph(
-            `  ${letter} ${where.padStart(WHERE_WIDTH)}   `,
-            `${what}, ${forWhom}${inner}`,
-          );
-        }),
+        ...block.pieces.map(({ letter, where, what, forWhom }) =>
+          paragraph(`  ${letter} ${where.padStart(WHERE_WIDTH)}   `, `${what}, ${forWhom}`),
+        ),
       ].join('\n'),
     ),
     ...(sheet.uncut.length === 0

@@ -34,13 +34,18 @@ export async function highsSolver(): Promise<Solve> {
   return async (lp, options) => solveWith(highs, lp, options);
 }
 
-const solveWith = (highs: Highs, lp: string, { timeLimitS, gap, start }: SolveOptions): Solved =>
+const solveWith = (
+  highs: Highs,
+  lp: string,
+  { timeLimitS, gap, presolve, start }: SolveOptions,
+): Solved =>
   highs.withModel({ format: 'lp', data: lp }, (model): Solved => {
     model.options.set({
       output_flag: false,
       time_limit: timeLimitS,
       mip_abs_gap: gap,
       mip_rel_gap: 0,
+      presolve: presolve ? 'on' : 'off',
     });
     const { numCols } = model.raw.getDimensions();
     const names = Array.from({ length: numCols }, (_, column) => model.getColName(column));

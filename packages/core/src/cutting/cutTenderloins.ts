@@ -12,9 +12,10 @@ import { type CuttingRequest, PRICES, type Prices, TOLERANCE } from './order.js'
 import { programmeOf } from './programme.js';
 import type { Solve } from './solve.js';
 
-const TIME_LIMIT_S = 8;
-/** Share of the time for finding out how many orders can be served; what it does not need goes to the second question. */
-const FIRST_SHARE = 0.6;
+const TIME_LIMIT_S = 7;
+/** When the three questions have to be answered, as shares of the time; what one does not need the next may have. */
+const TIME_SHARES = { served: 0.5, value: 0.8 } as const;
+const LEAST_S = 0.3;
 
 /**
  * Allots a day's orders to the tenderloins at hand: first as many orders served as possible, then the most made of the meat. What
@@ -34,35 +35,47 @@ export async function cutTenderloins(
   const prices = inKilogramsOfWhole(request.prices ?? PRICES);
   const { densityKgPerM3 = meatOf().densityKgPerM3, timeLimitS = TIME_LIMIT_S } = request;
   const startedS = secondsNow();
-  const leftS = (): number => Math.max(0.5, timeLimitS - (secondsNow() - startedS));
+  const until = (share: number): number =>
+    Math.max(LEAST_S, share * timeLimitS - (secondsNow() - startedS));
   const muscles = stockKg.map((massKg) => muscleOf(massKg, densityKgPerM3));
   const demands = demandsOf(orders);
   const windows = muscles.map((muscle) => demands.map((demand) => windowsOf(demand, muscle)));
   const begin = firstFit(demands, muscles, windows, tolerance);
   const programme = programmeOf(demands, muscles, tolerance, prices);
-  let start = programme.encode(begin);
+  let values = programme.encode(begin);
   let servedCount = begin.served.filter(Boolean).length;
   let servedAtMost = orders.length;
   if (servedCount < orders.length) {
     const first = await solve(programme.mostServed, {
-      timeLimitS: FIRST_SHARE * timeLimitS,
+      timeLimitS: until(TIME_SHARES.served),
       gap: COUNT_GAP,
-      start,
+      presolve: false, // in trials it found as much in less time
+      start: values,
     });
     const count = Math.round(first.objective);
     if (count >= servedCount) {
       servedCount = count;
-      start = first.values;
+      values = first.values;
     }
     servedAtMost = Math.max(servedCount, Math.floor(first.bound + COUNT_HAIR));
   }
   const stockValue = stockKg.reduce((sum, kg) => sum + kg, 0);
+  const gap = VALUE_GAP * stockValue;
   const second = await solve(programme.mostValue(servedCount), {
-    timeLimitS: leftS(),
-    gap: VALUE_GAP * stockValue,
-    start,
+    timeLimitS: until(TIME_SHARES.value),
+    gap: gap / 2,
+    presolve: true,
+    start: values,
   });
-  const allotment = programme.decode(second.values);
+  // half of the gap is left for tidiness
+  const leastValue = second.objective - gap / 2;
+  const third = await solve(programme.leastSpread(servedCount, leastValue), {
+    timeLimitS: until(1),
+    gap: COUNT_GAP,
+    presolve: true,
+    start: programme.withSpread(second.values),
+  });
+  const allotment = programme.decode(third.values);
   const tenderloins = laidOut(allotment, demands, muscles);
   const unserved = orders.flatMap((_, index) => (allotment.served[index] ? [] : [index]));
   return {
@@ -74,7 +87,8 @@ export async function cutTenderloins(
     totals: totalsOf(tenderloins),
     proof: {
       servedAtMost,
-      valueGap: Math.max(0, (second.bound - second.objective) / stockValue),
+      // what tidiness may have cost counts as not gained
+      valueGap: Math.max(0, (second.bound - leastValue) / stockValue),
     },
   };
 }
@@ -110,7 +124,10 @@ function laidOut(
       ),
     ),
   );
-  const tips = tipsOut(allotment, demands);
+  const endsKg = laid.map((pieces) =>
+    pieces.reduce((sum, { use, massKg }) => sum + (use === 'ends' ? massKg : 0), 0),
+  );
+  const tips = tipsOut(allotment.served, demands, endsKg);
   return allotment.muscles.map((each, j): TenderloinUse => {
     const { massKg, lengthMm, thickestMm } = muscles[j];
     const withOrder = ({ demand, ...piece }: LaidPiece): TenderloinUse['pieces'][number] => {
@@ -163,25 +180,33 @@ function handOut(orders: Demand['orders'], counts: readonly number[]): number[][
 
 const HAIR_KG = 1e-5;
 
+/** Hands tips to orders from the ends there are: from the muscle that has just enough, else from the one that has most. */
 function tipsOut(
-  { muscles, served }: Allotment,
+  served: readonly boolean[],
   demands: readonly Demand[],
+  endsKg: readonly number[],
 ): { order: number; massKg: number }[][] {
-  const left = muscles.map(({ tipsKg }) => tipsKg);
-  const shares: { order: number; massKg: number }[][] = muscles.map(() => []);
-  for (const { kind, massKg = 0, orders } of demands) {
-    if (kind !== 'tips') continue;
-    for (const { index } of orders) {
-      if (!served[index]) continue;
-      let wantedKg = massKg;
-      while (wantedKg > HAIR_KG) {
-        const from = left.indexOf(Math.max(...left));
-        const taken = Math.min(wantedKg, left[from]);
-        if (taken <= 0) break;
-        shares[from].push({ order: index, massKg: taken });
-        left[from] -= taken;
-        wantedKg -= taken;
-      }
+  const left = [...endsKg];
+  const shares: { order: number; massKg: number }[][] = endsKg.map(() => []);
+  const wanted = demands
+    .flatMap(({ kind, massKg = 0, orders }) =>
+      kind === 'tips' ? orders.map(({ index }) => ({ index, massKg })) : [],
+    )
+    .filter(({ index }) => served[index])
+    .sort((a, b) => b.massKg - a.massKg);
+  for (const { index, massKg } of wanted) {
+    let wantedKg = massKg;
+    while (wantedKg > HAIR_KG) {
+      const enough = left.flatMap((kg, j) => (kg >= wantedKg ? [j] : []));
+      const from =
+        enough.length > 0
+          ? enough.reduce((best, j) => (left[j] < left[best] ? j : best))
+          : left.indexOf(Math.max(...left));
+      const taken = Math.min(wantedKg, left[from]);
+      if (taken <= 0) break; // the hair of mass that the solver may be off
+      shares[from].push({ order: index, massKg: taken });
+      left[from] -= taken;
+      wantedKg -= taken;
     }
   }
   return shares;

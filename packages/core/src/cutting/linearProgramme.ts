@@ -4,6 +4,12 @@ export type Term = readonly [variable: string, factor: number];
 const TERMS_A_LINE = 6; // readers of the format take lines of some 500 characters
 const DIGITS = 12;
 
+/** A sum of terms that has to reach a limit. */
+export interface AtLeast {
+  readonly terms: readonly Term[];
+  readonly limit: number;
+}
+
 /** A mixed-integer linear programme in the making, written out in CPLEX LP format. All variables are 0 or more. */
 export class LinearProgramme {
   private readonly upper = new Map<string, number>();
@@ -24,17 +30,18 @@ export class LinearProgramme {
     if (sum !== '') this.rows.push(` r${this.rows.length}:${sum}\n  ${relation} ${written(limit)}`);
   }
 
-  /** The programme with something to be maximised, and the sum of `least.terms` at least `least.limit`. */
-  text(objective: readonly Term[], least?: { terms: readonly Term[]; limit: number }): string {
+  /** The programme with something to be maximised, and further rows: sums that are at least their limit. */
+  text(objective: readonly Term[], atLeast: readonly AtLeast[] = []): string {
     const bounds = [...this.upper].map(([name, upper]) => ` 0 <= ${name} <= ${written(upper)}`);
     return [
       'Maximize',
       ` goal:${expression(objective) || ' 0 v0'}`,
       'Subject To',
       ...this.rows,
-      ...(least === undefined
-        ? []
-        : [` least:${expression(least.terms)}\n  >= ${written(least.limit)}`]),
+      ...atLeast.map(
+        ({ terms, limit }, i) => ` more${i}:${expression(terms)}
+  >= ${written(limit)}`,
+      ),
       'Bounds',
       ...bounds,
       'Generals',

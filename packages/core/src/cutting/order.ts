@@ -44,7 +44,7 @@ export interface CuttingRequest {
   readonly prices?: Prices;
   /** Raw density [kg/m³]; that of lean tenderloin when left out. */
   readonly densityKgPerM3?: number;
-  /** Seconds the solver may take in all; 8 when left out. */
+  /** Seconds the solver may take in all; 7 when left out. */
   readonly timeLimitS?: number;
 }
 

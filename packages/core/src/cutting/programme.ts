@@ -1,4 +1,5 @@
 import type { Allotment, MuscleAllotment } from './allotment.js';
+import { LIMITS } from './checkRequest.js';
 import { type Demand, type Window, windowsOf } from './demand.js';
 import { isNear } from './firstFit.js';
 import { LinearProgramme, type Term } from './linearProgramme.js';
@@ -60,7 +61,11 @@ export interface Programme {
   readonly mostServed: string;
   /** Maximises what the meat brings while so many orders are served. */
   readonly mostValue: (servedOrders: number) => string;
+  /** Minimises over how many tenderloins like steaks are spread, while so many orders are served and the meat brings so much. */
+  readonly leastSpread: (servedOrders: number, value: number) => string;
   readonly encode: (allotment: Allotment) => Values;
+  /** Adds the values of the variables that only {@link leastSpread} has. */
+  readonly withSpread: (values: Values) => Values;
   readonly decode: (values: Values) => Allotment;
 }
 
@@ -94,12 +99,49 @@ export function programmeOf(
   value.push(...orderValue(demands, all, served, prices));
   symmetryRows(lp, demands, muscles, all, served);
   const count: Term[] = served.map((name) => [name, 1]);
+  const spread = spreadOf(lp, demands, all);
   return {
     mostServed: lp.text(count),
-    mostValue: (servedOrders) => lp.text(value, { terms: count, limit: servedOrders }),
+    mostValue: (servedOrders) => lp.text(value, [{ terms: count, limit: servedOrders }]),
+    leastSpread: (servedOrders, least) =>
+      lp.text(
+        spread.map(({ used }): Term => [used, -1]),
+        [
+          { terms: count, limit: servedOrders },
+          { terms: value, limit: least },
+          ...spread.map(({ used, lots }) => ({
+            terms: [[used, LIMITS.pieces], ...lots.map(({ count: n }): Term => [n, -1])] as Term[],
+            limit: 0,
+          })),
+        ],
+      ),
     encode: (allotment) => encoded(allotment, all, served),
+    withSpread: (values) => ({
+      ...values,
+      ...Object.fromEntries(
+        spread.map(({ used, lots }) => [
+          used,
+          lots.some(({ count: n }) => (values[n] ?? 0) > 0.5) ? 1 : 0,
+        ]),
+      ),
+    }),
     decode: (values) => decoded(values, all, served),
   };
+}
+
+/** By demand of several steaks and muscle: a variable for whether any of them comes from there. */
+function spreadOf(
+  lp: LinearProgramme,
+  demands: readonly Demand[],
+  muscles: readonly MuscleVariables[],
+): { used: string; lots: readonly LotVariable[] }[] {
+  return demands.flatMap(({ kind, orders }, demand) => {
+    if (kind !== 'steak' || orders.every(({ pieces }) => pieces === 1)) return [];
+    return muscles.flatMap((muscle) => {
+      const lots = muscle.lots.filter((lot) => lot.demand === demand);
+      return lots.length === 0 ? [] : [{ used: lp.variable('whole number', 1), lots }];
+    });
+  });
 }
 
 /** One muscle, its rows in the making. */

@@ -4,6 +4,8 @@ export interface SolveOptions {
   readonly timeLimitS: number;
   /** The best answer counts as found when no other can be better by more than this. */
   readonly gap: number;
+  /** Whether to look for simplifications first: it helps with most programmes, and hinders with some. */
+  readonly presolve: boolean;
   /** A feasible answer to begin with, by variable; those left out are 0. */
   readonly start: Readonly<Record<string, number>>;
 }
