@@ -43,7 +43,7 @@ export interface Window {
  * Windows begin and end at these shares only. Both lists rise together, so that pieces in the order of their windows, each as far to
  * the butt end as it can go, fit whenever they fit at all (see docs/cutting.md).
  */
-const STEAK_ENDS = [PARTS.steak.to, 0.55, 0.5, 0.45] as const;
+const STEAK_ENDS = [PARTS.steak.to, 0.55, 0.5, PARTS.steak.sureTo] as const;
 const SLAB_STARTS = [PARTS.steak.from, PARTS.centre.from, 0.3, 0.4, 0.5] as const;
 
 /** Windows of a piece between butt roast and tail roast; none when the muscle is too small for it. */

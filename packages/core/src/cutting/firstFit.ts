@@ -20,11 +20,9 @@ interface Site {
 }
 
 const HAIR_KG = 1e-9;
-const KIND_ORDER = ['whole', 'centre', 'butt', 'tail', 'steak', 'tips'];
-
 /**
- * A feasible allotment by filling one muscle after the other, for the solver to begin with: orders by kind, heavy ones first, then
- * once more light ones first; the better of the two.
+ * A feasible allotment by filling one muscle after the other, for the solver to begin with, and to fall back on where it gets no
+ * time: orders in several sequences, the best of the outcomes.
  *
  * @param windows - by muscle and demand
  */
@@ -38,10 +36,48 @@ export function firstFit(
     const used = new Map(windows[j].flat().map((window) => [classOf(window), window]));
     return { muscle, windows: windows[j], rooms: roomsOf(muscle, [...used.values()]) };
   });
-  const heavyFirst = fill(demands, sites, tolerance, -1);
-  const lightFirst = fill(demands, sites, tolerance, 1);
-  return countOf(lightFirst) > countOf(heavyFirst) ? lightFirst : heavyFirst;
+  const jobs = demands.flatMap((demand, index): Job[] =>
+    demand.orders.map((order) => ({
+      demand: index,
+      kind: demand.kind,
+      order: order.index,
+      pieces: order.pieces,
+      massKg: order.pieces * (demand.massKg ?? widestKg(index, windows)),
+    })),
+  );
+  return SEQUENCES.map((before) => fill(demands, sites, tolerance, jobs.toSorted(before))).reduce(
+    (best, next) => (countOf(next) > countOf(best) ? next : best),
+  );
 }
+
+/** Mass of a slab in a muscle that has room for it [kg]. */
+const widestKg = (demand: number, windows: readonly (readonly (readonly Window[])[])[]): number =>
+  windows.find((each) => each[demand].length > 0)?.[demand][0].massKg ?? 0;
+
+/** An order that waits. */
+interface Job {
+  readonly demand: number;
+  readonly kind: Demand['kind'];
+  readonly order: number;
+  readonly pieces: number;
+  /** Of all its pieces. */
+  readonly massKg: number;
+}
+
+/** By kind in the order named, and within a kind by mass, up or down. */
+const byKind =
+  (kinds: readonly Demand['kind'][], direction: 1 | -1) =>
+  (a: Job, b: Job): number =>
+    kinds.indexOf(a.kind) - kinds.indexOf(b.kind) || direction * (a.massKg - b.massKg);
+
+/** Where there is enough, what is hardest to place comes first; where there is not, what takes least. */
+const SEQUENCES: readonly ((a: Job, b: Job) => number)[] = [
+  byKind(['whole', 'centre', 'butt', 'tail', 'steak', 'tips'], -1),
+  byKind(['whole', 'centre', 'butt', 'tail', 'steak', 'tips'], 1),
+  byKind(['tail', 'butt', 'centre', 'steak', 'tips', 'whole'], 1),
+  byKind(['tail', 'butt', 'steak', 'centre', 'tips', 'whole'], 1),
+  (a, b) => a.massKg - b.massKg,
+];
 
 const countOf = ({ served }: Allotment): number => served.filter(Boolean).length;
 
@@ -49,19 +85,11 @@ function fill(
   demands: readonly Demand[],
   sites: readonly Site[],
   tolerance: number,
-  direction: 1 | -1,
+  jobs: readonly Job[],
 ): Allotment {
-  const jobs = demands.flatMap(({ kind, massKg = 0, orders }, demand) =>
-    orders.map((order) => ({ demand, kind, massKg, ...order })),
-  );
-  jobs.sort(
-    (a, b) =>
-      KIND_ORDER.indexOf(a.kind) - KIND_ORDER.indexOf(b.kind) ||
-      direction * (a.massKg * a.pieces - b.massKg * b.pieces),
-  );
   let fillings: Filling[] = sites.map(() => ({ lots: [], taken: new Map(), tipsKg: 0 }));
   const served = new Array<boolean>(jobs.length).fill(false);
-  for (const { demand, index, pieces } of jobs) {
+  for (const { demand, order, pieces } of jobs) {
     const trial = fillings.map((each) => ({
       ...each,
       lots: each.lots.map((lot) => ({ ...lot })),
@@ -71,7 +99,7 @@ function fill(
     while (placed < pieces && place(demand, demands[demand], trial, sites, tolerance)) placed++;
     if (placed < pieces) continue;
     fillings = trial;
-    served[index] = true;
+    served[order] = true;
   }
   return {
     served,

@@ -122,36 +122,45 @@ function gapsOf(placed: readonly Placed[], { massKg }: Muscle): { fromKg: number
 
 /** Lets roasts that are kept grow into the gaps beside them, and makes new ones of gaps that are large enough. */
 function growKept(placed: Placed[], muscle: Muscle, spareKg: number): void {
-  const reach: Readonly<Record<Part, readonly [number, number]>> = {
+  const reach: Readonly<Record<Part, readonly [from: number, to: number]>> = {
     butt: [0, massBeforeShare(muscle, PARTS.buttTo)],
     centre: [massBeforeShare(muscle, PARTS.centre.from), massBeforeShare(muscle, PARTS.centre.to)],
     tail: [massBeforeShare(muscle, PARTS.tailFrom), muscle.massKg],
   };
   let leftKg = spareKg;
-  for (const gap of gapsOf(placed, muscle)) {
-    const before = placed.findLast(({ toKg }) => toKg <= gap.fromKg + HAIR_KG);
-    const after = placed.find(({ fromKg }) => fromKg >= gap.toKg - HAIR_KG);
+  for (const { fromKg, toKg } of gapsOf(placed, muscle)) {
+    const before = placed.find((piece) => Math.abs(piece.toKg - fromKg) < HAIR_KG);
+    const after = placed.find((piece) => Math.abs(piece.fromKg - toKg) < HAIR_KG);
+    let startKg = fromKg;
     if (before?.use === 'sell') {
-      const grown = Math.min(gap.toKg, reach[before.kind as Part][1], gap.fromKg + leftKg);
-      if (grown > gap.fromKg) {
-        leftKg -= grown - gap.fromKg;
-        before.toKg = grown;
-        gap.fromKg = grown;
-      }
+      startKg = Math.max(
+        fromKg,
+        Math.min(toKg, reach[before.kind as Part][1], fromKg + Math.max(0, leftKg)),
+      );
+      leftKg -= startKg - fromKg;
+      before.toKg = startKg;
     }
     if (after?.use === 'sell') {
-      const grown = Math.max(gap.fromKg, reach[after.kind as Part][0], gap.toKg - leftKg);
-      if (grown < gap.toKg) {
-        leftKg -= gap.toKg - grown;
-        after.fromKg = grown;
-        gap.toKg = grown;
-      }
+      const stopKg = Math.min(
+        toKg,
+        Math.max(startKg, reach[after.kind as Part][0], toKg - Math.max(0, leftKg)),
+      );
+      leftKg -= toKg - stopKg;
+      after.fromKg = stopKg;
     }
-    const fromKg = Math.max(gap.fromKg, reach.centre[0]);
-    const toKg = Math.min(gap.toKg, reach.centre[1], fromKg + leftKg);
-    if (toKg - fromKg < LEAST_TO_SELL_KG.centre) continue;
-    leftKg -= toKg - fromKg;
-    placed.push({ use: 'sell', kind: 'centre', fromKg, toKg });
-    placed.sort((a, b) => a.fromKg - b.fromKg);
+  }
+  for (const kind of ['centre', 'tail', 'butt'] as const) {
+    for (const gap of gapsOf(placed, muscle)) {
+      const isEnd = kind === 'butt' ? gap.fromKg === 0 : gap.toKg === muscle.massKg;
+      if (kind !== 'centre' && !isEnd) continue;
+      let fromKg = Math.max(gap.fromKg, reach[kind][0]);
+      let toKg = Math.min(gap.toKg, reach[kind][1]);
+      if (kind === 'tail') fromKg = Math.max(fromKg, toKg - leftKg);
+      else toKg = Math.min(toKg, fromKg + leftKg);
+      if (toKg - fromKg < LEAST_TO_SELL_KG[kind]) continue;
+      leftKg -= toKg - fromKg;
+      placed.push({ use: 'sell', kind, fromKg, toKg });
+      placed.sort((a, b) => a.fromKg - b.fromKg);
+    }
   }
 }

@@ -31,8 +31,11 @@ export const PARTS = {
   buttTo: 0.4,
   /** A tail roast ends at the tail end and begins here at the earliest. */
   tailFrom: 0.5,
-  /** Steaks come from butt and centre; the ragged first tenth is squared off. */
-  steak: { from: 0.1, to: 0.6 },
+  /**
+   * Steaks come from butt and centre; the ragged first tenth is squared off. One that is no taller than wide only in the very thickest
+   * stretch is not cut from such a small tenderloin: it has to be right from `from` to `sureTo` at least.
+   */
+  steak: { from: 0.1, sureTo: 0.45, to: 0.6 },
 } as const;
 
 /**
