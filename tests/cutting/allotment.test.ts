@@ -8,6 +8,7 @@ import {
   muscleOf,
   OPENING_KG,
   PARTS,
+  type Solve,
   UNORDERED,
   VALUE_GAP,
 } from '@roastsim/core';
@@ -85,6 +86,20 @@ describe('what holds of any cutting list', () => {
       { numRuns: 15 },
     );
   });
+});
+
+test('a solver without time for a proof leaves the proof out and never says infinity', async () => {
+  const hasty: Solve = async (lp, options) => ({
+    ...(await noSolver(lp, options)),
+    bound: Number.POSITIVE_INFINITY,
+  });
+  const orders = [
+    { kind: 'centre', pieces: 1, massKg: 1 },
+    { kind: 'centre', pieces: 1, massKg: 1.1 },
+  ] as const;
+  const list = await cutTenderloins({ orders, stockKg: [2.4] }, hasty, stopped);
+  expect(list.proof).toEqual({ servedAtMost: 2 });
+  expect(list.served.filter(Boolean)).toHaveLength(1);
 });
 
 describe('the checker', () => {

@@ -56,7 +56,10 @@ export function cuttingDocument(list: CuttingList, context: CuttingDocumentConte
         name.endsWith('Share') ? share(value) : kg(value),
       ]),
     ),
-    proof: { servedAtMost: list.proof.servedAtMost, valueGap: share(list.proof.valueGap) },
+    proof: {
+      servedAtMost: list.proof.servedAtMost,
+      ...(list.proof.valueGap === undefined ? {} : { valueGap: share(list.proof.valueGap) }),
+    },
     passedOver,
     problems,
   };

@@ -100,10 +100,13 @@ function verdictOf({ served, proof }: CuttingList, count: number): string {
       : proof.servedAtMost <= count
         ? `${count} of ${plural(all, 'order')} served, proven to be the most`
         : `${count} of ${plural(all, 'order')} served; it is not proven that ${proof.servedAtMost} cannot be`;
+  const { valueGap } = proof;
   const value =
-    proof.valueGap <= VALUE_GAP
-      ? `best use of the meat, proven within ${percent(VALUE_GAP)}`
-      : `at most ${percent(proof.valueGap)} of the value of the meat could still be gained`;
+    valueGap === undefined
+      ? 'no time was left to find out what more could be made of the meat'
+      : valueGap <= VALUE_GAP
+        ? `best use of the meat, proven within ${percent(VALUE_GAP)}`
+        : `at most ${percent(valueGap)} of the value of the meat could still be gained`;
   return `${orders}; ${value}.`;
 }
 

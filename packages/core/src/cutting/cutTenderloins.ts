@@ -57,7 +57,9 @@ export async function cutTenderloins(
       servedCount = count;
       values = first.values;
     }
-    servedAtMost = Math.max(servedCount, Math.floor(first.bound + COUNT_HAIR));
+    // without time for any proof the bound is infinite
+    const bound = Math.min(orders.length, Math.floor(first.bound + COUNT_HAIR));
+    servedAtMost = Math.max(servedCount, bound);
   }
   const stockValue = stockKg.reduce((sum, kg) => sum + kg, 0);
   const gap = VALUE_GAP * stockValue;
@@ -87,8 +89,10 @@ export async function cutTenderloins(
     totals: totalsOf(tenderloins),
     proof: {
       servedAtMost,
-      // what tidiness may have cost counts as not gained
-      valueGap: Math.max(0, (second.bound - leastValue) / stockValue),
+      ...(Number.isFinite(second.bound)
+        ? // what tidiness may have cost counts as not gained
+          { valueGap: Math.max(0, (second.bound - leastValue) / stockValue) }
+        : {}),
     },
   };
 }
