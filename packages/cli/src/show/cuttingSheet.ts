@@ -180,7 +180,9 @@ function whatOf(pieces: readonly CutPiece[], { rows, units }: SheetContext): str
   const ordered: CutOrder | undefined = order === undefined ? undefined : rows[order].order;
   const name = pieces.length > 1 ? `${pieces.length} ${NAMES[kind]}s` : NAMES[kind];
   if (ordered?.thicknessMm !== undefined) {
-    const weights = [...new Set(pieces.map((piece) => mass(piece.massKg)))].join(', ');
+    const masses = pieces.map((piece) => piece.massKg);
+    const [least, most] = [mass(Math.min(...masses)), mass(Math.max(...masses))];
+    const weights = least === most ? least : `${least} to ${most}`;
     return `${name} ${thicknessText(ordered.thicknessMm, units)} thick, about ${weights}`;
   }
   const wanted = mass(ordered?.massKg ?? massKg);
