@@ -6,7 +6,7 @@ const CORE = '^packages/core/src/';
 const FLOORS = [
   ['units', 'numerics'],
   ['meat', 'shape'],
-  ['heat'],
+  ['heat', 'cutting'],
   ['cook'],
   ['judge'],
   ['plan', 'forecast'],
@@ -44,6 +44,8 @@ export default {
     strangers('numerics', 'units'),
     strangers('meat', 'shape'),
     strangers('shape', 'meat'),
+    strangers('heat', 'cutting'),
+    strangers('cutting', 'heat'),
     strangers('plan', 'forecast'),
     {
       name: 'core-has-known-rooms',

@@ -29,11 +29,12 @@ export async function runCli(
     });
   addPlanCommand(program, io, manifest.version);
   addCardCommand(program, io);
-  addOrderCommand(program, io, manifest.version);
   let exitCode = DONE;
-  addCardsCommand(program, io, manifest.version, () => {
+  const fail = (): void => {
     exitCode = FAILED;
-  });
+  };
+  addOrderCommand(program, io, manifest.version, fail);
+  addCardsCommand(program, io, manifest.version, fail);
   try {
     await program.parseAsync(argv, { from: 'user' });
     return exitCode;

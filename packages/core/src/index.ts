@@ -1,4 +1,5 @@
 export * from './cook/index.js';
+export * from './cutting/index.js';
 export * from './errors.js';
 export * from './heat/index.js';
 export * from './judge/index.js';

@@ -1,4 +1,11 @@
-import { type OrderCut, planOrder, shapeOf, type TyingReport, tyingReport } from '@roastsim/core';
+import {
+  type OrderCut,
+  planOrder,
+  RoastError,
+  shapeOf,
+  type TyingReport,
+  tyingReport,
+} from '@roastsim/core';
 import type { Command } from 'commander';
 import pc from 'picocolors';
 import type { Io } from '../io.js';
@@ -8,6 +15,9 @@ import { addOptions, type OptionLine } from './planOptionLines.js';
 
 /** {@link OrderWords}, the shop's files and where the answer goes. */
 interface OrderArguments extends OrderWords {
+  readonly orders?: string;
+  readonly tolerance?: string;
+  readonly out?: string;
   readonly prices?: string;
   readonly settings?: string;
   readonly json?: boolean;
@@ -19,6 +29,7 @@ const EXAMPLES = `Examples:
   roastsim order --guests "3 rare, 4 medium-rare, 1 medium-well" --leftovers 3oz
   roastsim order --guests 8 --children 3 --prices prices.yaml
   roastsim order --guests 12 --stock "2.4kg, 2.6kg" --oven 120C --json
+  roastsim order --orders orders.csv --stock "2.4kg, 2.6kg" --out sheet.pdf
 `;
 
 const OPTIONS: readonly OptionLine[] = [
@@ -30,6 +41,13 @@ const OPTIONS: readonly OptionLine[] = [
   ['The shop', '--prices <file>', 'price list, YAML or JSON'],
   ['The shop', '--stock <masses>', 'trimmed whole tenderloins there are: "2.4kg, 2.6kg"'],
   ['The shop', '--settings <file>', "a shop's own defaults, YAML or JSON"],
+  ['The cutting list', '--orders <file>', "a day's orders, to be cut from the stock"],
+  ['The cutting list', '--out <file>', 'the cutting sheet as a PDF file'],
+  [
+    'The cutting list',
+    '--tolerance <share>',
+    'so much lighter may a piece be cut (default 5%)',
+  ],
   ['The cook', '--oven <temperature>', 'oven it will be roasted in (default 230C)'],
   ['The cook', '--doneness <wish>', 'a band, or a temperature (default medium-rare)'],
   ['The cook', '--scale <name>', 'words for doneness: kitchen (default), amsa'],
@@ -39,14 +57,58 @@ const OPTIONS: readonly OptionLine[] = [
 ];
 
 /** Adds `roastsim order`. */
-export function addOrderCommand(program: Command, io: Io, version: string): void {
+export function addOrderCommand(program: Command, io: Io, version: string, fail: () => void): void {
   const command = program
     .command('order')
-    .description('Says how much tenderloin to buy, as which cut, and how to tie it.')
+    .description(
+      'Says how much tenderloin to buy, as which cut, and how to tie it; or cuts a day of orders from a stock.',
+    )
     .allowExcessArguments(false)
     .addHelpText('beforeAll', EXAMPLES);
   addOptions(command, OPTIONS);
-  command.action((words: OrderArguments) => runOrder(words, io, version));
+  command.action((words: OrderArguments) =>
+    words.orders === undefined ? runOrder(words, io, version) : cut(words, words.orders, io, fail),
+  );
+}
+
+/** Options that belong to one of the two jobs of the command. */
+const OF_GUESTS = ['guests', 'children', 'appetite', 'portion', 'leftovers', 'oven'] as const;
+const OF_LIST = ['out', 'tolerance'] as const;
+
+function refuseBeside(
+  words: OrderArguments,
+  keys: readonly (keyof OrderArguments)[],
+  why: string,
+): void {
+  const key = keys.find((each) => words[each] !== undefined);
+  if (key === undefined) return;
+  throw new RoastError(`--${key}: ${why}; accepted: one of the two`, {
+    code: 'contradiction',
+    path: [`--${key}`],
+    found: words[key],
+    accepted: 'one of the two',
+  });
+}
+
+/** The cutting list, loaded only when it is asked for. */
+async function cut(words: OrderArguments, orders: string, io: Io, fail: () => void): Promise<void> {
+  refuseBeside(
+    words,
+    [...OF_GUESTS, 'doneness', 'scale', 'quiet'],
+    'a cutting list has no use for it',
+  );
+  const { stock } = words;
+  if (stock === undefined) {
+    const accepted = '--stock "2.4kg, 2.6kg" with --orders';
+    throw new RoastError(`--stock: what there is to cut from is missing; accepted: ${accepted}`, {
+      code: 'missing',
+      path: ['--stock'],
+      found: undefined,
+      accepted,
+    });
+  }
+  const { runCuttingList } = await import('./cuttingList.js');
+  await runCuttingList({ ...words, orders, stock }, io, fail);
 }
 
 /** Reads the shop's files; their readers are only loaded when there are some. */
@@ -63,6 +125,7 @@ async function read(words: OrderArguments): Promise<ReadOrder> {
 }
 
 async function runOrder(words: OrderArguments, io: Io, version: string): Promise<void> {
+  refuseBeside(words, OF_LIST, 'it belongs to a cutting list, and there is no --orders');
   const { request, units, locale, assumed } = await read(words);
   const order = pointingAt(undefined, words, () => planOrder(request));
   const tie = (cuts: readonly OrderCut[]): ReadonlyMap<OrderCut, TyingReport> =>

@@ -38,8 +38,8 @@ export interface Orders {
 }
 
 /** Longest name and note a card has room for [characters], as for a single card. */
-const NAME_LIMIT = 80;
-const NOTE_LIMIT = 240;
+export const NAME_LIMIT = 80;
+export const NOTE_LIMIT = 240;
 
 /**
  * Reads a file of orders. A row with a slip in it does not stop the others: all its slips are reported together.
@@ -149,9 +149,10 @@ function readRow(
 }
 
 /** A time of day without the seconds that spreadsheets add. */
-const withoutSeconds = (text: string): string => text.replace(/(\d:\d\d):00$/, '$1');
+export const withoutSeconds = (text: string): string => text.replace(/(\d:\d\d):00$/, '$1');
 
-function refuseExtra(found: string): never {
+/** Refuses a text in a cell that has no column name. */
+export function refuseExtra(found: string): never {
   const accepted = 'no more cells than column names; a text with the separator in it needs quotes';
   throw new RoastError(
     `cells: there is text in a cell without a column name; accepted: ${accepted}`,
@@ -188,7 +189,11 @@ function readFlag(cell: string, { name, holds }: PlanColumn): string | boolean {
 const TURNING = /[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff]/g;
 
 /** A text for one line of print: no line breaks, no control or direction-turning characters. */
-function readLine(typed: string | undefined, option: string, limit: number): string | undefined {
+export function readLine(
+  typed: string | undefined,
+  option: string,
+  limit: number,
+): string | undefined {
   const text = (typed ?? '')
     .normalize('NFC')
     .replace(TURNING, '')

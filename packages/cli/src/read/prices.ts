@@ -1,4 +1,13 @@
-import { KG_PER_POUND, ORDER_CUTS, type OrderCut, type Prices } from '@roastsim/core';
+import {
+  type CutKind,
+  KG_PER_POUND,
+  KIND_PRICES,
+  type KindPrices,
+  ORDER_CUTS,
+  type OrderCut,
+  type Prices,
+  RoastError,
+} from '@roastsim/core';
 import { z } from 'zod';
 import { readDataFile } from './dataFile.js';
 
@@ -11,7 +20,16 @@ export const PRICES = z.strictObject({
   /** What a price is for. */
   per: z.enum(['kg', 'lb']),
   cuts: z
-    .strictObject({ centre: price, butt: price, whole: price, untrimmed: price })
+    .strictObject({
+      centre: price,
+      butt: price,
+      whole: price,
+      untrimmed: price,
+      // what only a cutting list sells
+      tail: price,
+      steak: price,
+      tips: price,
+    })
     .refine((cuts) => ORDER_CUTS.some((cut) => cuts[cut] !== undefined), 'a price for a cut'),
 });
 
@@ -36,3 +54,46 @@ export function pricesOf({ currency, per, cuts }: z.infer<typeof PRICES>): Price
  */
 export const readPrices = async (file: string): Promise<Prices> =>
   pricesOf(await readDataFile({ file, option: '--prices', entry: 'key' }, PRICES));
+
+/**
+ * Reads what each kind of piece brings by weight from a price list.
+ *
+ * @throws RoastError as {@link readPrices}, and as {@link kindPricesOf}
+ */
+export async function readKindPrices(file: string): Promise<KindPrices> {
+  const { cuts } = await readDataFile({ file, option: '--prices', entry: 'key' }, PRICES);
+  return kindPricesOf(cuts, '--prices');
+}
+
+/**
+ * What each kind of piece brings by weight. Only the ratios count; kinds left out keep their usual ratio to whole.
+ *
+ * @throws RoastError `missing` without a price above 0 for whole
+ */
+export function kindPricesOf(
+  cuts: { readonly [K in CutKind]?: number | undefined },
+  option: string,
+): KindPrices {
+  const { whole } = cuts;
+  if (whole === undefined || whole === 0) {
+    const accepted = 'a price above 0 for whole, which the others go by';
+    throw new RoastError(`${option}: there is no price for whole; accepted: ${accepted}`, {
+      code: 'missing',
+      path: [option],
+      found: whole,
+      accepted,
+    });
+  }
+  const of = (kind: CutKind): number => {
+    const said = cuts[kind];
+    return said === undefined || said === 0 ? whole * KIND_PRICES[kind] : said;
+  };
+  return {
+    whole,
+    centre: of('centre'),
+    butt: of('butt'),
+    tail: of('tail'),
+    steak: of('steak'),
+    tips: of('tips'),
+  };
+}

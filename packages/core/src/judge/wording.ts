@@ -161,3 +161,27 @@ export function cautions(units: UnitSystem, warned: readonly Warning['code'][] =
     { code: 'local', text: 'Local food codes and licensed practice go first.' },
   ];
 }
+
+/**
+ * Cautions for cutting: what the drawing is worth, the knife, the cold. Knife and drawing: common practice, no source; the time at
+ * room temperature: as in {@link cautions}.
+ */
+export function cuttingCautions(units: UnitSystem): { readonly text: string }[] {
+  return [
+    {
+      text:
+        'Places and weights are those of a usual trimmed tenderloin; this one differs. Mark the cuts with the tape, weigh ' +
+        'every piece before the next cut: tape and scales decide.',
+    },
+    {
+      text:
+        'A sharp knife, a board that cannot slip, fingers curled back or a cut-resistant glove; cut away from your hand, and ' +
+        'put the knife down before you reach.',
+    },
+    {
+      text:
+        `One tenderloin at a time out of the cold (${temperatureText(4.4, units)} or below); at room temperature 2 hours in ` +
+        'all, cooking included. Wash hands, board and knife.',
+    },
+  ];
+}
