@@ -12,6 +12,13 @@ export {
   type Spread,
 } from './ensemble.js';
 export {
+  type Belief,
+  type Estimate,
+  type FitOptions,
+  fitLog,
+  type LogFit,
+} from './fitLog.js';
+export {
   type Deviations,
   deviationOf,
   deviationsOf,
@@ -24,7 +31,9 @@ export {
   priorsFor,
   sizeKnownBy,
 } from './priors.js';
+export { type LiveEstimate, ProbeTracker } from './probeTracker.js';
 export { type QuickInterval, quickInterval } from './quickInterval.js';
+export type { Reading } from './readings.js';
 export type { Advice, Share } from './shares.js';
 export type { Coarseness } from './standIn.js';
 export { varied } from './vary.js';

@@ -146,10 +146,15 @@ const NO_FIGURES: CookFigures = {
   lossFraction: Number.NaN,
 };
 
-/** A cook of the lines with deviations, at the beginning of the last oven or bath stage. */
-export function startLines(standIn: StandIn, by: Deviations): CookRun {
+/** A cook of the lines with deviations, fresh from the refrigerator. */
+export function linesRun(standIn: StandIn, by: Deviations): CookRun {
   const { roast, options } = varied(standIn.roast, standIn.options, by);
-  const run = new CookRun(roast, { ...options, body: thickened(standIn.body, by.size) });
+  return new CookRun(roast, { ...options, body: thickened(standIn.body, by.size) });
+}
+
+/** The same at the beginning of the last oven or bath stage. */
+function startLines(standIn: StandIn, by: Deviations): CookRun {
+  const run = linesRun(standIn, by);
   for (const stage of standIn.request.before) run.run(stage);
   return run;
 }
@@ -180,13 +185,18 @@ export function cookLines(standIn: StandIn, by: Deviations): CookFigures {
   return { heatMinutes, ...afterPull(run, standIn) };
 }
 
-/** Runs what follows the pull. */
-export function afterPull(run: CookRun, standIn: StandIn): Omit<CookFigures, 'heatMinutes'> {
+/** Runs what follows the pull; calls `each` after every step. */
+export function afterPull(
+  run: CookRun,
+  standIn: StandIn,
+  each: () => void = () => undefined,
+): Omit<CookFigures, 'heatMinutes'> {
   const aim = { atMm: standIn.aimMm };
   const pullCentreC = run.temperatureOf(aim);
   let peakC = pullCentreC;
   const onStep = (): boolean => {
     peakC = Math.max(peakC, run.temperatureOf(aim));
+    each();
     return false;
   };
   for (const stage of standIn.request.after) run.run(stage, { onStep });
