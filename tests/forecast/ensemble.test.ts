@@ -6,6 +6,7 @@ import {
   deviationsOf,
   ensemble,
   ensembleChunk,
+  fitLog,
   INPUTS,
   linesOf,
   meatOf,
@@ -25,6 +26,7 @@ import {
   tenderloin,
   thickened,
   varied,
+  waterBath,
 } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
 
@@ -221,6 +223,59 @@ describe('ensemble', () => {
     ['a level of one', { levels: [1] }, /levels is 1/],
   ])('refuses %s', (_what, wrong, message) => {
     expect(() => ensemble(roast, request, { seed: 1, plan, ...wrong })).toThrow(message);
+  });
+});
+
+describe('cooks at the edge', () => {
+  const low = { ...request, heat: roastIn({ ovenC: 75, until: { minutes: 0 } }) };
+
+  test('members that never get there count as never', () => {
+    const cool = { ...low, aim: { doneness: 50 } };
+    const piece = tenderloin({ massKg: 0.8, cut: 'centre' });
+    const { minutes, unreached } = ensemble(piece, cool, { seed: 1, members: 64 });
+    expect(unreached).toBeGreaterThan(0);
+    expect(minutes.intervals[1].high).toBe(Number.POSITIVE_INFINITY);
+    expect(minutes.intervals[1].low).toBeGreaterThan(30);
+    expect(quickInterval(planCook(piece, cool), cool).highMinutes).toBe(Number.POSITIVE_INFINITY);
+  });
+
+  test('a pull at once is refused: there is nothing to forecast', () => {
+    const atOnce = { ...request, pull: { minutes: 0 } };
+    expect(() => ensemble(roast, atOnce, { seed: 1 })).toThrow(/within a minute/);
+    expect(() => fitLog(roast, atOnce, [])).toThrow(/within a minute/);
+  });
+
+  test.each<[string, object]>([
+    [
+      'a bath, seared last',
+      {
+        heat: waterBath({ bathC: 57, until: { minutes: 0 } }),
+        after: [searInPan()],
+        aim: { doneness: 55 },
+      },
+    ],
+    ['a cold oven', { heat: roastIn({ ovenC: 200, until: { minutes: 0 }, start: 'cold' }) }],
+    [
+      'an oven before the oven',
+      {
+        before: [roastIn({ ovenC: 240, until: { minutes: 15 } })],
+        heat: roastIn({ ovenC: 140, until: { minutes: 0 } }),
+      },
+    ],
+    ['guests at risk', { atRisk: true }],
+    ['no rest', { after: [], pull: { centreC: 50 } }],
+  ])('%s', (_what, change) => {
+    const asked = { ...request, ...change };
+    const nominal = planCook(roast, asked);
+    const { minutes, peakC } = ensemble(roast, asked, { seed: 1, members: 128, plan: nominal });
+    const quick = quickInterval(nominal, asked);
+    const before = fitLog(roast, asked, [], { plan: nominal });
+    const [, { low: early, high: late }] = minutes.intervals;
+    expect(early).toBeLessThan(nominal.pull.minutes);
+    expect(late).toBeGreaterThan(nominal.pull.minutes);
+    expect(Math.abs(quick.likelyMinutes / minutes.likely - 1)).toBeLessThan(0.04);
+    expect(Math.abs(before.pullMinutes.likely / minutes.likely - 1)).toBeLessThan(0.05);
+    expect(Math.abs(peakC.likely - nominal.peak.centreC)).toBeLessThan(2);
   });
 });
 

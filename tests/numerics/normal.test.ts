@@ -37,6 +37,7 @@ test('one undoes the other, and the ends are infinite', () => {
   for (let z = -5; z <= 5; z += 0.25) expect(normalDeviate(normalShare(z))).toBeCloseTo(z, 8);
   expect(normalDeviate(0)).toBe(Number.NEGATIVE_INFINITY);
   expect(normalDeviate(1)).toBe(Number.POSITIVE_INFINITY);
+  expect(normalShare(Number.NaN)).toBeNaN();
   expect(normalShare(-40)).toBe(0);
   expect(normalShare(40)).toBe(1);
 });

@@ -77,4 +77,6 @@ test('quantiles lie on straight lines between the sorted values', () => {
   expect(quantileOf([1, 2, 4], 0.75)).toBe(3);
   expect(quantileOf([1, 2, 4], 1)).toBe(4);
   expect(quantileOf([1, 2, Number.POSITIVE_INFINITY], 0.5)).toBe(2);
+  const never = [1, Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
+  expect(quantileOf(never, 0.75)).toBe(Number.POSITIVE_INFINITY);
 });

@@ -103,7 +103,8 @@ const METER = {
 const OVEN_METER_K = 5; // an oven thermometer stands where it stands
 const OVEN_SETTLED_MINUTES = { preheated: 12, cold: 35 } as const; // door or warming no longer seen
 const FUTURE_SPREAD = 0.01; // of the remaining time: what goes wrong from now on
-const COARSE = { shells: 12, longestStepS: 60, aimOnly: true } as const;
+const STEPS = 80; // of a stage that takes as long as planned
+const STEP_S = [40, 120] as const;
 const WIDE_MISFIT = 2;
 const WIDE_STRAIN = 3.5; // standard deviations of a prior
 const ROUNDS = 8;
@@ -264,6 +265,7 @@ function search(task: Task, from: Float64Array): { z: Float64Array; look: Look }
       const damped = normal.clone();
       for (let i = 0; i < z.length; i++) damped.set(i, i, damped.get(i, i) * (1 + damping));
       const step = new CholeskyDecomposition(damped).solve(right).to1DArray();
+      if (!step.every(Number.isFinite)) break;
       const longest = step.reduce((most, x) => Math.max(most, Math.abs(x)), 0);
       const scale = Math.min(1, LONGEST_STRIDE / longest);
       const next = z.map((x, i) => x + scale * step[i]);
@@ -309,7 +311,11 @@ export function fitGround(roast: Roast, request: PlanRequest, options: FitOption
   checkOptions(options);
   const { plan, priors, level: _l, second, nowMinutes: _n, pulledAtMinutes: _p, ...cook } = options;
   const nominal = plan ?? planCook(roast, request, cook);
-  const standIn = standInFor(nominal, request, cook, COARSE);
+  const stepS = (60 * nominal.pull.heatMinutes) / STEPS;
+  const standIn = standInFor(nominal, request, cook, {
+    aimOnly: true,
+    longestStepS: Math.min(STEP_S[1], Math.max(STEP_S[0], stepS)),
+  });
   return {
     standIn,
     priors: priorsFor(roast, request.heat, { ...LOG_PRIORS, ...priors }),

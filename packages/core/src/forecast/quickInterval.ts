@@ -83,13 +83,14 @@ export function quickInterval(
     const z = normalDeviate(p);
     return Math.exp(mean + spread * (z + ((z * z - 1) * skew) / 6));
   };
+  const highMinutes = minutesAt((1 + level) / 2);
   const shares = parts
     .map(({ input }, i) => ({ input, share: variance > 0 ? variances[i] / variance : 0 }))
     .sort((a, b) => b.share - a.share);
   return {
     lowMinutes: minutesAt((1 - level) / 2),
     likelyMinutes: minutesAt(0.5),
-    highMinutes: never ? Number.POSITIVE_INFINITY : minutesAt((1 + level) / 2),
+    highMinutes: never || highMinutes > NEVER_MINUTES ? Number.POSITIVE_INFINITY : highMinutes,
     level,
     shares,
     advice: adviceFrom(shares, priors, sizeKnownBy(plan.roast)),

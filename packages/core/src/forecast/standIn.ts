@@ -83,10 +83,13 @@ function placesOf(plan: Plan, aimMm: number): number[] {
   return places.sort((a, b) => a - b);
 }
 
+const LEAST_MINUTES = 1; // of the last oven or bath stage: below, there is no time to be in doubt about
+
 /**
  * Prepares the lines that stand in for a plan's roast.
  *
  * @param coarseness - `aimOnly` keeps the aimed-at place alone, `timesOnly` looks no further than the pull
+ * @throws RoastError `out-of-range` for a pull within a minute, `unreachable` where the lines never reach the pull temperature
  */
 export function standInFor(
   plan: Plan,
@@ -132,9 +135,28 @@ export function standInFor(
     },
     lines: NO_FIGURES,
   };
+  if (!(pull.heatMinutes >= LEAST_MINUTES)) {
+    throw new RoastError('the roast is pulled within a minute: there is nothing to forecast', {
+      code: 'out-of-range',
+      path: ['pull'],
+      found: pull.heatMinutes,
+      accepted: `a pull after at least ${LEAST_MINUTES} min`,
+    });
+  }
   const lines = coarseness.timesOnly
     ? { ...NO_FIGURES, heatMinutes: cookMinutes(coarse, NO_DEVIATION) }
     : cookLines(coarse, NO_DEVIATION);
+  if (lines.heatMinutes === Number.POSITIVE_INFINITY) {
+    throw new RoastError(
+      `the middle only just reaches ${pull.centreC.toFixed(1)} °C in this oven: its time cannot be forecast`,
+      {
+        code: 'unreachable',
+        path: ['pull'],
+        found: pull.centreC,
+        accepted: 'a lower aim or more heat',
+      },
+    );
+  }
   return { ...coarse, lines };
 }
 

@@ -66,6 +66,7 @@ const FAR = 8.5; // beyond, the share differs from 0 and 1 by less than a roundi
  * Source: series of Marsaglia 2004, J Stat Softw 11(4) (from memory).
  */
 export function normalShare(z: number): number {
+  if (Number.isNaN(z)) return z;
   if (z < -FAR) return 0;
   if (z > FAR) return 1;
   let term = z;

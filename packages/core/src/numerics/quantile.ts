@@ -9,5 +9,7 @@ export function quantileOf(sorted: ArrayLike<number>, p: number): number {
   const at = p * (sorted.length - 1);
   const low = Math.floor(at);
   const part = at - low;
-  return part === 0 ? sorted[low] : sorted[low] + part * (sorted[low + 1] - sorted[low]);
+  return part === 0 || sorted[low + 1] === sorted[low]
+    ? sorted[low]
+    : sorted[low] + part * (sorted[low + 1] - sorted[low]);
 }
