@@ -1,5 +1,5 @@
 // How often the live interval holds the truth, on synthetic cooks: `node tests/bench/coverage.mjs [cooks] [first seed]`.
-// docs/forecast.md holds the figures. The seeds reported there were fixed before the fit was written and never developed on;
+// docs/forecast.md holds the figures. The seeds reported there were used once, after the fit was settled on others;
 // develop on others.
 
 import * as library from '../../packages/core/dist/index.js';

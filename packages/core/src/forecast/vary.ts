@@ -48,7 +48,7 @@ export function varied(
         wallOffsetK: oven.wallOffsetK + by.wallOffset,
       },
       crust: {
-        ...crust,
+        removableWater: crust.removableWater,
         vapourPerDeficit: crust.vapourPerDeficit * by.crustVapour,
         heatPerDeficit: crust.heatPerDeficit * by.crustHeat,
       },

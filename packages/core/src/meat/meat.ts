@@ -114,9 +114,14 @@ export interface MeatChange {
 export function changedMeat(meat: Meat, change: MeatChange): Meat {
   const kFactor = change.conductivityFactor ?? 1;
   const cFactor = change.heatCapacityFactor ?? 1;
-  const holding = { ...meat.holding, ...change.holding };
-  const { waterFraction } = meat;
-  const release = meat.holding.amplitude > 0 ? holding.amplitude / meat.holding.amplitude : 1;
+  const { amplitude, middleC, widthK, delayS, surfaceShare } = {
+    ...meat.holding,
+    ...change.holding,
+  };
+  // written out, here and below, not spread: objects of one layout keep the compiled step loop valid
+  const holding: WaterHolding = { amplitude, middleC, widthK, delayS, surfaceShare };
+  const { densityKgPerM3, waterFraction, lowC, perK, rows } = meat;
+  const release = meat.holding.amplitude > 0 ? amplitude / meat.holding.amplitude : 1;
   const table = meat.table.slice();
   for (let at = 0; at < table.length; at += ROW) {
     table[at] *= kFactor;
@@ -126,9 +131,13 @@ export function changedMeat(meat: Meat, change: MeatChange): Meat {
   const [w0, w1, w2] = meat.waterHeat;
   const [d0, d1, d2] = meat.dryHeat;
   return {
-    ...meat,
+    densityKgPerM3,
+    waterFraction,
     waterHeat: [cFactor * w0, cFactor * w1, cFactor * w2],
     dryHeat: [cFactor * d0, cFactor * d1, cFactor * d2],
+    lowC,
+    perK,
+    rows,
     table,
     holding,
   };
