@@ -126,6 +126,65 @@ describe('fit to a log', () => {
   });
 });
 
+test('a low oven whose surface dries as the model does not: wide, then right', () => {
+  const piece = library.tenderloin({ massKg: 0.8, cut: 'centre' });
+  const asked = {
+    before: [],
+    heat: library.roastIn({ ovenC: 100, until: { minutes: 0 } }),
+    after: [],
+    pull: { centreC: 53 },
+  };
+  const nominal = library.planCook(piece, asked);
+  const by = { ...library.NO_DEVIATION, crustVapour: 12, vent: 0.1, size: 0.95 };
+  const { roast: other, options } = library.varied(piece, {}, by);
+  const body = library.thickened(library.bodyOf(other), by.size);
+  const run = new library.CookRun(other, { ...options, body });
+  const at = { ...nominal.aim.point, offAxis: 0.15 };
+  const seen: Reading[] = [];
+  const onStep = (): boolean => {
+    seen.push({ minutes: run.atS / 60, centreC: run.temperatureOf(at) });
+    return false;
+  };
+  run.run({ ...asked.heat, until: { reachesC: 53, at } }, { onStep });
+  const truth = run.atS / 60;
+  expect(truth).toBeLessThan(0.65 * nominal.pull.minutes);
+  const fits = [0, 0.75, 0.9].map((share) =>
+    library.fitLog(
+      piece,
+      asked,
+      seen.filter(({ minutes }) => minutes <= share * truth),
+      {
+        plan: nominal,
+      },
+    ),
+  );
+  for (const { pullMinutes: found } of fits) {
+    expect(found.low).toBeLessThan(truth);
+    expect(found.high).toBeGreaterThan(truth);
+  }
+});
+
+test('an upright prior has the mean and variance of the leaning one', () => {
+  // Closed form against the midpoint rule over equal shares.
+  const leaning = {
+    form: 'factor',
+    unit: '-',
+    source: '',
+    spread: 0.04,
+    spreadBelow: 0.5,
+  } as const;
+  const moments = (prior: library.Prior): [number, number] => {
+    const logs = Array.from({ length: 20_000 }, (_, i) =>
+      Math.log(library.deviationOf(prior, library.normalDeviate((i + 0.5) / 20_000))),
+    );
+    const mean = logs.reduce((a, b) => a + b, 0) / logs.length;
+    return [mean, logs.reduce((sum, x) => sum + (x - mean) ** 2, 0) / logs.length];
+  };
+  const [mean, variance] = moments(library.upright(leaning));
+  expect(mean).toBeCloseTo(moments(leaning)[0], 4);
+  expect(variance).toBeCloseTo(moments(leaning)[1], 4);
+});
+
 describe('laws', () => {
   test('order and repeats change nothing', () => {
     const seen = upTo(0.5).filter((_, i) => i % 5 === 0);

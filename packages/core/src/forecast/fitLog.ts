@@ -14,6 +14,7 @@ import {
   type PriorChanges,
   type Priors,
   priorsFor,
+  upright,
 } from './priors.js';
 import { type Reading, type Sample, thinned } from './readings.js';
 import { type StandIn, standInFor } from './standIn.js';
@@ -103,6 +104,8 @@ const METER = {
 const OVEN_METER_K = 5; // an oven thermometer stands where it stands
 const OVEN_SETTLED_MINUTES = { preheated: 12, cold: 35 } as const; // door or warming no longer seen
 const FUTURE_SPREAD = 0.01; // of the remaining time: what goes wrong from now on
+const CALM_SPREAD = 0.04; // of the model's time; of what doubt there is beyond...
+const STAYING_SHARE = 0.5; // ...so much remains for the rest of the cook, whatever the log has shown
 const STEPS = 80; // of a stage that takes as long as planned
 const STEP_S = [40, 120] as const;
 const WIDE_MISFIT = 2;
@@ -316,9 +319,10 @@ export function fitGround(roast: Roast, request: PlanRequest, options: FitOption
     aimOnly: true,
     longestStepS: Math.min(STEP_S[1], Math.max(STEP_S[0], stepS)),
   });
+  const all = priorsFor(roast, request.heat, { ...LOG_PRIORS, ...priors });
   return {
     standIn,
-    priors: priorsFor(roast, request.heat, { ...LOG_PRIORS, ...priors }),
+    priors: { ...all, modelTime: upright(all.modelTime) },
     request,
     second: { atMm: second?.atMm ?? standIn.aimMm },
   };
@@ -438,7 +442,8 @@ function pullOf(
   );
   const drift =
     kept * kept * look.centre.driftVariance + (1 - kept * kept) * METER.driftK * METER.driftK;
-  const future = FUTURE_SPREAD * Math.max(0, minutes - nowMinutes);
+  const wild = Math.max(0, task.priors.modelTime.spread - CALM_SPREAD);
+  const future = (FUTURE_SPREAD + STAYING_SHARE * wild) * Math.max(0, minutes - nowMinutes);
   const variance =
     varianceOf(slope) + (drift / base.pullSlope ** 2 + future * future) / (minutes * minutes);
   return { minutes, logSpread: Math.sqrt(variance) };

@@ -30,6 +30,7 @@ export {
   type Priors,
   priorsFor,
   sizeKnownBy,
+  upright,
 } from './priors.js';
 export { type LiveEstimate, ProbeTracker } from './probeTracker.js';
 export { type QuickInterval, quickInterval } from './quickInterval.js';

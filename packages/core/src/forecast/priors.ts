@@ -41,6 +41,8 @@ export interface Prior {
   readonly spread: number;
   /** Another spread below the middle, where the doubt leans to one side. */
   readonly spreadBelow?: number;
+  /** Logarithm of a factor's middle, where that is not the model's figure. */
+  readonly middle?: number;
   readonly unit: string;
   /** Where the spread comes from, or "judgement". */
   readonly source: string;
@@ -155,12 +157,27 @@ export function priorsFor(
 
 const FARTHEST = 6; // standard deviations: beyond, 1 + share is 2 to rounding
 
+/**
+ * A leaning factor as a straight one of the same mean and variance in its logarithm, for a fit, which knows only normal
+ * distributions. With spreads a above and b below: mean (a - b)/sqrt(2 pi), variance (a² + b²)/2 less its square.
+ */
+export function upright(prior: Prior): Prior {
+  const { spread, spreadBelow, ...rest } = prior;
+  if (spreadBelow === undefined || spreadBelow === spread) return prior;
+  const middle = (spread - spreadBelow) / Math.sqrt(2 * Math.PI);
+  return {
+    ...rest,
+    spread: Math.sqrt((spread ** 2 + spreadBelow ** 2) / 2 - middle ** 2),
+    middle: (prior.middle ?? 0) + middle,
+  };
+}
+
 /** What a standard normal deviate z means for an input: a factor, a shift or a distance. */
 export function deviationOf(prior: Prior, z: number): number {
   const spread = z < 0 ? (prior.spreadBelow ?? prior.spread) : prior.spread;
   switch (prior.form) {
     case 'factor':
-      return Math.exp(spread * z);
+      return Math.exp((prior.middle ?? 0) + spread * z);
     case 'shift':
       return spread * z;
     case 'distance':
