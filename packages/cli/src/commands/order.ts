@@ -43,11 +43,7 @@ const OPTIONS: readonly OptionLine[] = [
   ['The shop', '--settings <file>', "a shop's own defaults, YAML or JSON"],
   ['The cutting list', '--orders <file>', "a day's orders, to be cut from the stock"],
   ['The cutting list', '--out <file>', 'the cutting sheet as a PDF file'],
-  [
-    'The cutting list',
-    '--tolerance <share>',
-    'so much lighter may a piece be cut (default 5%)',
-  ],
+  ['The cutting list', '--tolerance <share>', 'so much lighter may a piece be cut (default 5%)'],
   ['The cook', '--oven <temperature>', 'oven it will be roasted in (default 230C)'],
   ['The cook', '--doneness <wish>', 'a band, or a temperature (default medium-rare)'],
   ['The cook', '--scale <name>', 'words for doneness: kitchen (default), amsa'],
