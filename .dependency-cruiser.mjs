@@ -6,10 +6,11 @@ const CORE = '^packages/core/src/';
 const FLOORS = [
   ['units', 'numerics'],
   ['meat', 'shape'],
-  ['heat'],
+  ['heat', 'cutting'],
   ['cook'],
   ['judge'],
   ['plan', 'forecast'],
+  ['order'],
 ];
 
 /** @param {readonly string[]} rooms */
@@ -43,6 +44,8 @@ export default {
     strangers('numerics', 'units'),
     strangers('meat', 'shape'),
     strangers('shape', 'meat'),
+    strangers('heat', 'cutting'),
+    strangers('cutting', 'heat'),
     strangers('plan', 'forecast'),
     {
       name: 'core-has-known-rooms',

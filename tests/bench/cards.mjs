@@ -116,7 +116,7 @@ const PARTS = [
   'cardChart',
   'roastDrawing',
   'sectionDrawing',
-  'readLogo',
+  'logoOf',
   'requirePrintable',
   'layoutCard',
   'drawCard',

@@ -60,7 +60,7 @@ describe.each([
     for (const alt of [card.roast.alt, card.section.alt]) {
       for (const words of alt.split(/[.:;]\s/)) expect(html).toContain(words);
     }
-    expect(html).toContain(`alt="${card.chart.alt}"`);
+    expect(html).toContain(`alt="${card.charts[0].alt}"`);
     expect(html.match(/role="img"/g)).toHaveLength(2);
   });
 

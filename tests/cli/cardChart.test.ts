@@ -16,8 +16,17 @@ import {
   waterBath,
 } from '@roastsim/core';
 import { afterAll, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest';
-import { cardChart, cardChartModel } from '../../packages/cli/src/show/card/cardChart.js';
+import { bandsOn } from '../../packages/cli/src/show/card/bands.js';
+import {
+  CHART_FORMS,
+  type ChartFormName,
+  cardChart,
+  cardChartModel,
+  cardCharts,
+} from '../../packages/cli/src/show/card/cardChart.js';
+import { SMALLEST_PT } from '../../packages/cli/src/show/card/cardModel.js';
 import { ACCENT, GREYS, inkPng } from '../../packages/cli/src/show/inkPng.js';
+import { initials } from '../../packages/cli/src/show/section.js';
 
 // Drawing needs the fonts in packages/cli/dist, as `pnpm build` or `pnpm test` leaves them.
 
@@ -26,9 +35,14 @@ const canvasModule: typeof import('../../packages/cli/node_modules/@napi-rs/canv
 const { createCanvas, loadImage } = canvasModule;
 
 const COARSE = { stations: 10, shells: 12 } as const; // enough for what does not hang on the mesh
-const SMALLEST_PX = (8 * 128.4) / 118; // 8 pt where a chart made for 128.4 mm is printed 118 mm wide
-const WIDTH = 364; // CSS pixels: points at 128.4 mm
-const HEIGHT = 130;
+const PIXEL_RATIO = 4;
+
+/** Sizes [CSS pixels: points where it is printed as wide as it is made]. */
+const SIZES: Readonly<Record<ChartFormName, readonly [width: number, height: number]>> = {
+  wide: [364, 130],
+  middle: [250, 104],
+  small: [150, 83],
+};
 
 const untilPulled = { minutes: 0 };
 const whole = tenderloin({ massKg: 2.2 });
@@ -113,8 +127,8 @@ const dots: { readonly x: number; readonly y: number }[] = [];
 
 const prototype = Object.getPrototypeOf(createCanvas(1, 1).getContext('2d'));
 
-beforeAll(async () => {
-  await cardChart(plain, 'metric'); // the first chart loads the canvas afresh
+beforeAll(() => {
+  for (const form of CHART_FORMS) draw(plain, 'metric', form); // the first of each loads the canvas afresh
   const { fillText, arc } = prototype;
   vi.spyOn(prototype, 'fillText').mockImplementation(function (
     this: ReturnType<ReturnType<typeof createCanvas>['getContext']>,
@@ -158,6 +172,13 @@ const boxOf = (text: string): Box => {
   return found[0];
 };
 
+/** Draws a form of the chart. */
+function draw(plan: Plan, units: UnitSystem, form: ChartFormName) {
+  const chart = cardChart(plan, units, form);
+  expect(chart.png.length).toBeGreaterThan(1000); // it is drawn when it is asked for
+  return chart;
+}
+
 /** Where a value lies, from the numbers along an axis. */
 function scaleOf(numbers: readonly Box[], middle: (box: Box) => number): (value: number) => number {
   const [first, last] = [numbers[0], numbers[numbers.length - 1]];
@@ -165,71 +186,82 @@ function scaleOf(numbers: readonly Box[], middle: (box: Box) => number): (value:
   return (value) => middle(first) + per * (value - Number(first.text));
 }
 const isNumber = ({ text }: Box): boolean => /^\d+$/.test(text);
-const minutesScale = (): ((minutes: number) => number) =>
+const minutesScale = (height: number): ((minutes: number) => number) =>
   scaleOf(
-    written.filter((box) => isNumber(box) && box.top > HEIGHT - 14),
+    written.filter((box) => isNumber(box) && box.top > height - 14),
     ({ left, right }) => (left + right) / 2,
   );
-const temperatureScale = (): ((temperature: number) => number) =>
+const temperatureScale = (height: number): ((temperature: number) => number) =>
   scaleOf(
-    written.filter((box) => isNumber(box) && box.right < 22 && box.bottom < HEIGHT - 11),
+    written.filter((box) => isNumber(box) && box.right < 22 && box.bottom < height - 11),
     ({ y }) => y,
   );
 
-describe.each(systems)('on a card in %s units', (units) => {
-  describe.each(plans)('%s', (_, plan) => {
-    test('is written without overlaps, inside the picture, and not too small', async () => {
-      await cardChart(plan, units);
-      expect(written.length).toBeGreaterThan(12);
-      for (const [i, box] of written.entries()) {
-        expect(box.px, box.text).toBeGreaterThanOrEqual(SMALLEST_PX);
-        expect(box.left, box.text).toBeGreaterThanOrEqual(0);
-        expect(box.top, box.text).toBeGreaterThanOrEqual(0);
-        expect(box.right, box.text).toBeLessThanOrEqual(WIDTH);
-        expect(box.bottom, box.text).toBeLessThanOrEqual(HEIGHT);
-        for (const other of written.slice(i + 1)) {
-          expect(overlap(box, other), `"${box.text}" on "${other.text}"`).toBe(false);
-        }
-      }
-    });
-
-    test('has its dots on the aimed-at line, and no line through their words', async () => {
-      await cardChart(plan, units);
-      const { marks, meat } = cardChartModel(plan, units);
-      const x = minutesScale();
-      const y = temperatureScale();
-      expect(dots).toHaveLength(marks.length);
-      for (const [i, mark] of marks.entries()) {
-        expect(Math.abs(dots[i].x - x(mark.x)), mark.text).toBeLessThan(1);
-        expect(Math.abs(dots[i].y - y(mark.y)), mark.text).toBeLessThan(1);
-        const box = boxOf(mark.text);
-        for (const { points, label } of meat.lines) {
-          const through = points.filter(
-            (point) =>
-              x(point.x) > box.left &&
-              x(point.x) < box.right &&
-              y(point.y) > box.top &&
-              y(point.y) < box.bottom,
+describe.each(CHART_FORMS.flatMap((form) => systems.map((units) => [form, units] as const)))(
+  'the %s form on a card in %s units',
+  (form, units) => {
+    const [width, height] = SIZES[form];
+    describe.each(plans)('%s', (_, plan) => {
+      test('is written without overlaps, inside the picture, and not below the smallest print at its least width', () => {
+        const { leastWidthPt } = draw(plan, units, form);
+        expect(written.length).toBeGreaterThan(form === 'small' ? 9 : 12);
+        for (const [i, box] of written.entries()) {
+          expect((box.px * leastWidthPt) / width, box.text).toBeGreaterThanOrEqual(
+            SMALLEST_PT - 1e-9,
           );
-          expect(through, `${label} through "${mark.text}"`).toEqual([]);
+          expect(box.left, box.text).toBeGreaterThanOrEqual(0);
+          expect(box.top, box.text).toBeGreaterThanOrEqual(0);
+          expect(box.right, box.text).toBeLessThanOrEqual(width);
+          expect(box.bottom, box.text).toBeLessThanOrEqual(height);
+          for (const other of written.slice(i + 1)) {
+            expect(overlap(box, other), `"${box.text}" on "${other.text}"`).toBe(false);
+          }
         }
-      }
-    });
+      });
 
-    test('names each band where it lies', async () => {
-      await cardChart(plan, units);
-      const y = temperatureScale();
-      const { stripes } = cardChartModel(plan, units);
-      const named = stripes.filter(({ name }) => written.some(({ text }) => text === name));
-      expect(named.some(({ aimed }) => aimed)).toBe(true);
-      for (const { name, from, to } of named) {
-        const { y: middle } = boxOf(name);
-        expect(middle, name).toBeGreaterThan(y(to) - 1.5);
-        expect(middle, name).toBeLessThan(y(from) + 1.5);
-      }
+      test('has its dots on the aimed-at line, and no line through their words', () => {
+        draw(plan, units, form);
+        const { marks, meat } = cardChartModel(plan, units, form);
+        const x = minutesScale(height);
+        const y = temperatureScale(height);
+        expect(dots).toHaveLength(marks.length);
+        for (const [i, mark] of marks.entries()) {
+          expect(Math.abs(dots[i].x - x(mark.x)), mark.text).toBeLessThan(1);
+          expect(Math.abs(dots[i].y - y(mark.y)), mark.text).toBeLessThan(1);
+          const box = boxOf(mark.text);
+          for (const { points, label } of meat.lines) {
+            const through = points.filter(
+              (point) =>
+                x(point.x) > box.left &&
+                x(point.x) < box.right &&
+                y(point.y) > box.top &&
+                y(point.y) < box.bottom,
+            );
+            expect(through, `${label} through "${mark.text}"`).toEqual([]);
+          }
+        }
+      });
+
+      if (form !== 'wide') return; // the others name no bands
+      test('names each band where it lies, and none that the legend lacks', () => {
+        draw(plan, units, form);
+        const y = temperatureScale(height);
+        const { stripes } = cardChartModel(plan, units);
+        const legend = bandsOn(plan).map(initials);
+        for (const { name } of stripes) if (name !== '') expect(legend).toContain(name);
+        const named = stripes.filter(
+          ({ name }) => name !== '' && written.some(({ text }) => text === name),
+        );
+        expect(named.some(({ aimed }) => aimed)).toBe(true);
+        for (const { name, from, to } of named) {
+          const { y: middle } = boxOf(name);
+          expect(middle, name).toBeGreaterThan(y(to) - 1.5);
+          expect(middle, name).toBeLessThan(y(from) + 1.5);
+        }
+      });
     });
-  });
-});
+  },
+);
 
 describe('what the chart on a card shows', () => {
   test('centres alone, in short words', () => {
@@ -259,8 +291,14 @@ describe('what the chart on a card shows', () => {
     }
   });
 
-  test('the same in words, for those who cannot see it', async () => {
-    const { alt } = await cardChart(plain, 'us');
+  test('the one line that matters in the small form', () => {
+    const { meat, marks } = cardChartModel(plain, 'metric', 'small');
+    expect(meat.lines.map(({ kind }) => kind)).toEqual(['aimed']);
+    expect(marks.map(({ kind }) => kind)).toEqual(['pull', 'peak']);
+  });
+
+  test('the same in words, for those who cannot see it', () => {
+    const { alt } = cardChart(plain, 'us', 'small');
     const { pull, peak } = plain;
     expect(alt).toMatch(/^Chart of the temperatures while cooking\. /);
     expect(alt).toContain('The centre of the middle slice starts at 39 °F');
@@ -268,23 +306,37 @@ describe('what the chart on a card shows', () => {
       `pulled at ${temperatureText(pull.centreC, 'us')} after ${Math.round(pull.atMinutes)} min; ` +
         `it peaks at 133 °F after ${Math.round(peak.atMinutes)} min.`,
     );
-    expect((await cardChart(bath, 'metric')).alt).toContain('it climbs no further');
-    expect((await cardChart(strict, 'metric')).alt).toContain('the coldest spot');
+    expect(cardChart(bath, 'metric', 'wide').alt).toContain('it climbs no further');
+    expect(cardChart(strict, 'metric', 'wide').alt).toContain('the coldest spot');
   });
 });
 
 describe('the picture', () => {
-  test('is an opaque PNG file of 16 shades, small, and the same every time', async () => {
-    const first = await cardChart(plain, 'metric');
+  test('is drawn when its pixels are asked for, and then once', () => {
+    const charts = cardCharts(plain, 'metric');
+    expect(charts.map(({ leastWidthPt }) => leastWidthPt)).toEqual(
+      charts.map(({ leastWidthPt }) => leastWidthPt).sort((a, b) => b - a),
+    );
+    expect(written).toEqual([]);
+    const [{ png }] = charts;
+    const { length } = written;
+    expect(length).toBeGreaterThan(0);
+    expect(charts[0].png).toBe(png);
+    expect(written.length).toBe(length);
+  });
+
+  test('is an opaque PNG file of 16 shades, small, and the same every time', () => {
+    const [width, height] = SIZES.wide;
+    const first = cardChart(plain, 'metric', 'wide');
     const png = Buffer.from(first.png);
     expect(png.subarray(0, 8).toString('hex')).toBe('89504e470d0a1a0a');
     expect([png.readUInt32BE(16), png.readUInt32BE(20)]).toEqual([first.widthPx, first.heightPx]);
-    expect([first.widthPx, first.heightPx]).toEqual([4 * WIDTH, 4 * HEIGHT]);
+    expect([first.widthPx, first.heightPx]).toEqual([PIXEL_RATIO * width, PIXEL_RATIO * height]);
     expect([png[24], png[25]], 'bits of a pixel, by palette').toEqual([4, 3]);
     expect(png.length).toBeLessThan(60_000);
-    await cardChart(strict, 'us'); // the canvas is used again and again
-    expect(png.equals((await cardChart(plain, 'metric')).png)).toBe(true);
-    expect(png.equals((await cardChart(plain, 'us')).png)).toBe(false);
+    draw(strict, 'us', 'wide'); // the canvas is used again and again
+    expect(png.equals(cardChart(plain, 'metric', 'wide').png)).toBe(true);
+    expect(png.equals(cardChart(plain, 'us', 'wide').png)).toBe(false);
   });
 
   test('keeps greys and the one colour, and takes what lies between to the nearest', async () => {

@@ -2,9 +2,10 @@ import { inflateSync } from 'node:zlib';
 import { RoastError } from '@roastsim/core';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { type CardModel, PAPERS, type Paper } from '../../packages/cli/src/show/card/cardModel.js';
+import { guestLines } from '../../packages/cli/src/show/card/guestLines.js';
 import { bytesOf, cardPdf, drawCard, openDocument } from '../../packages/cli/src/show/card/pdf.js';
 import { unprintable } from '../../packages/cli/src/show/card/textGlyphs.js';
-import { fullCard, guestsOf, shopCard } from '../support/cardModels.js';
+import { fullCard, shopCard } from '../support/cardModels.js';
 
 // Needs the fonts in packages/cli/dist, as `pnpm build` or `pnpm test` leaves them.
 
@@ -111,7 +112,7 @@ describe('a card as a PDF file', () => {
       full.title,
       ...full.keys.map(({ value }) => value),
       ...full.steps.map((step) => step.text),
-      ...full.guests.flatMap(({ guest, slice }) => [guest, slice]),
+      ...guestLines(full.guests, full.units).flatMap(({ who, what }) => [who, what]),
       ...full.notices,
       ...full.cautions,
     ];
@@ -173,7 +174,7 @@ describe('a card as a PDF file', () => {
     const doc = openDocument({ title: 'Two cards', language: 'en', created: CREATED });
     const bytes = bytesOf(doc);
     drawCard(doc, shop);
-    drawCard(doc, { ...shop, paper: 'a4', forWhom: 'B. Ek' });
+    drawCard(doc, { ...shop, forWhom: 'B. Ek' });
     doc.end();
     const both = taken(await bytes);
     expect(count(both.frame, /\/Type \/Page\n/g)).toBe(2);
@@ -188,7 +189,7 @@ describe('a character without a letterform', () => {
   const odd = (): CardModel => ({
     ...shop,
     forWhom: 'Yamada 山田',
-    guests: [...guestsOf(2, 'short'), { guest: 'Bo 🥩', slice: 'slice 3' }],
+    guests: [...full.guests.slice(0, 2), { ...full.guests[2], name: 'Bo 🥩' }],
   });
 
   test('is listed, each once', () => {
@@ -206,8 +207,8 @@ describe('a character without a letterform', () => {
     });
     await expect(refusal).rejects.toThrow('U+5C71 "山" in forWhom');
     const guest: CardModel = { ...odd(), forWhom: 'Yamada' };
-    await expect(cardPdf(guest, CREATED)).rejects.toMatchObject({ path: ['guests', 2, 'guest'] });
-    await expect(cardPdf(guest, CREATED)).rejects.toThrow('U+1F969 "🥩" in guests[2].guest');
+    await expect(cardPdf(guest, CREATED)).rejects.toMatchObject({ path: ['guests', 2, 'name'] });
+    await expect(cardPdf(guest, CREATED)).rejects.toThrow('U+1F969 "🥩" in guests[2].name');
   });
 
   test('letters of Latin, Greek and Cyrillic alphabets all have one', () => {

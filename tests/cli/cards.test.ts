@@ -1,5 +1,6 @@
 import { spawn } from 'node:child_process';
 import {
+  appendFile,
   cp,
   mkdir,
   mkdtemp,
@@ -7,6 +8,7 @@ import {
   readFile,
   rm,
   stat,
+  symlink,
   truncate,
   writeFile,
 } from 'node:fs/promises';
@@ -319,11 +321,31 @@ test(
     const [row] = await table(cwd, 'day-sheet.csv');
     expect(row.oven).toBe('220 °C');
     const { width } = (await pdf(cwd, '001-bo.pdf')).getPage(0).getSize();
-    expect(Math.round((width / 72) * 25.4)).toBe(210);
+    expect(Math.round((width / 72) * 25.4)).toBe(148);
 
     await writeFile(path.join(cwd, 'shop.yaml'), 'oven: 200C\npaper: letter\n');
     const run = await cards(cwd, '--settings', 'shop.yaml');
     expect(run.stderr).toMatch(/card: 001-bo\.pdf exists and differs/);
+  },
+  SLOW_MS,
+);
+
+test(
+  'another build of the program makes another card, whatever its version says',
+  async () => {
+    const cwd = await place('name,weight,oven\nBo,1.1kg,200C\n');
+    const installed = path.dirname(path.dirname(ENTRY));
+    for (const part of ['dist', 'package.json']) {
+      await cp(path.join(installed, part), path.join(cwd, part), { recursive: true });
+    }
+    await symlink(path.join(installed, 'node_modules'), path.join(cwd, 'node_modules'));
+    const entry = path.join(cwd, 'dist', 'main.js');
+    const run = (): Promise<Run> =>
+      roastsim(['cards', 'orders.csv', '--out', 'cards'], { cwd }, entry);
+    expect((await run()).stdout).toMatch(/^Cards: 1 made, 0 kept /);
+    expect((await run()).stdout).toMatch(/^Cards: 0 made, 1 kept /);
+    await appendFile(path.join(cwd, 'dist', 'worker.js'), '\n// another line of code\n');
+    expect((await run()).stderr).toMatch(/card: 001-bo\.pdf exists and differs: .*--replace/);
   },
   SLOW_MS,
 );

@@ -1,5 +1,5 @@
 import { execFile } from 'node:child_process';
-import { mkdir, mkdtemp, readdir, readFile, rm, stat } from 'node:fs/promises';
+import { mkdir, mkdtemp, readdir, readFile, rm, stat, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -71,6 +71,20 @@ describe('the packed command', () => {
       expect(png.subarray(0, 8).toString('hex')).toBe(PNG_SIGNATURE);
       expect(png.readUInt32BE(16), 'width in the header').toBeGreaterThan(0);
       expect(png.readUInt32BE(20), 'height in the header').toBeGreaterThan(0);
+    },
+    SLOW_MS,
+  );
+
+  test(
+    'finds its solver and allots orders',
+    async () => {
+      await writeFile(path.join(workDir, 'orders.csv'), 'cut,weight\ncentre,900g\n');
+      const args = ['order', '--orders', 'orders.csv', '--stock', '2.4kg', '--out', 'sheet.pdf'];
+      const { stdout } = await run(command, args, { cwd: workDir });
+      expect(stdout).toContain('1 order served');
+      expect((await readFile(path.join(workDir, 'sheet.pdf'))).toString('latin1', 0, 5)).toBe(
+        '%PDF-',
+      );
     },
     SLOW_MS,
   );

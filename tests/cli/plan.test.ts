@@ -50,7 +50,7 @@ describe('the plan in words', () => {
 
   test('with a serving time the last step is at it', async () => {
     const { stdout } = await roastsim([...GOOD, '--serve', '18:30']);
-    expect(stdout).toMatch(/18:30 {3}Untie, carve and serve\./);
+    expect(stdout).toMatch(/18:30 +±5 {3}Serve\./);
   });
 
   test('quiet keeps the notice', async () => {

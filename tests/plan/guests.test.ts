@@ -1,4 +1,7 @@
 import {
+  axisAt,
+  bandOf,
+  carvedAtMinutes,
   compareSeatings,
   FREEDOMS,
   type Freedom,
@@ -173,12 +176,21 @@ describe('more freedom', () => {
     expect(remedies).toEqual([]);
   });
 
-  it('carves early only what it then counts until carved', () => {
+  it('judges slices that are carved early by what they become until then', () => {
     const { best, plan } = planForGuests(roast, { ...request, vary: [...FREEDOMS] });
-    expect(best.way.carving).toBeDefined();
-    const later = plan.slices.map(({ peakCentreC }) => peakCentreC);
-    for (const [i, peakC] of best.slicePeakC.entries()) {
-      expect(peakC).toBeLessThanOrEqual(later[i] + 0.01);
+    const { carving } = best.way;
+    if (carving === undefined) throw new Error('carving early was expected to help here');
+    const { history } = plan;
+    const resting = history.stages.find(({ stage }) => stage.kind === 'rest');
+    const minutes = carvedAtMinutes(carving, plan.slices.length);
+    for (const [i, { middleMm, peakCentreC, band }] of plan.slices.entries()) {
+      const untilS = (resting?.startS ?? 0) + 60 * minutes[i];
+      const seen = [...history.seconds.slice(0, history.rows)].flatMap((s, row) =>
+        s <= untilS ? [axisAt(history, { atMm: middleMm }, row)] : [],
+      );
+      expect(peakCentreC).toBeCloseTo(Math.max(...seen), 9);
+      expect(peakCentreC).toBe(best.slicePeakC[i]);
+      expect(band).toBe(bandOf(plan.aim.scale, peakCentreC).name);
     }
   });
 });

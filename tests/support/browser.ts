@@ -26,6 +26,8 @@ export interface WatchedPage {
   readonly page: Page;
   /** Everything the page did that a card has no business doing: requests, dialogs, new windows, downloads, errors. */
   readonly doings: readonly string[];
+  /** Shows another HTML file in its place; what was done before is forgotten. */
+  show(html: string): Promise<void>;
 }
 
 /** A browser for the tests of one file. */
@@ -61,9 +63,7 @@ export function testBrowser(): TestBrowser {
   });
   return {
     async open(html, options = {}) {
-      const file = path.join(folder, `${files++}.html`);
-      await writeFile(file, html);
-      const address = pathToFileURL(file).href;
+      let address = '';
       const page = await browser.newPage(options);
       const doings: string[] = [];
       page.on('request', (request) => {
@@ -77,8 +77,15 @@ export function testBrowser(): TestBrowser {
       page.on('download', () => doings.push('download'));
       page.on('pageerror', (error) => doings.push(`error ${error.message}`));
       page.on('console', (message) => doings.push(`console ${message.text()}`));
-      await page.goto(address, { waitUntil: 'load' });
-      return { page, doings };
+      const show = async (content: string): Promise<void> => {
+        const file = path.join(folder, `${files++}.html`);
+        await writeFile(file, content);
+        address = pathToFileURL(file).href;
+        doings.length = 0;
+        await page.goto(address, { waitUntil: 'load' });
+      };
+      await show(html);
+      return { page, doings, show };
     },
   };
 }

@@ -15,11 +15,12 @@ export interface Run {
 export function roastsim(
   args: readonly string[],
   options: { readonly cwd?: string; readonly env?: NodeJS.ProcessEnv } = {},
+  entry = ENTRY,
 ): Promise<Run> {
   return new Promise((resolve) => {
     execFile(
       process.execPath,
-      [ENTRY, ...args],
+      [entry, ...args],
       { ...options, maxBuffer: 64 * 1024 * 1024 },
       (error, stdout, stderr) => {
         resolve({ code: typeof error?.code === 'number' ? error.code : 0, stdout, stderr });

@@ -31,6 +31,9 @@ const webFontFiles = (await readdir(path.join(webFontPackage, 'files')))
   .filter((file) => /-(400|600|700)-normal\.woff2$/.test(file))
   .map((file) => path.join('files', file));
 
+// The solver reads its WebAssembly from a file, which lies beside the chunks.
+const solverFile = path.join(cliDir, 'node_modules/highs/build/highs.wasm');
+
 // A worker thread is started from a file, so it needs an entry of its own: dist/worker.js, beside dist/main.js.
 const entries = ['src/main.ts', 'src/pool/worker.ts'].filter((entry) =>
   existsSync(path.join(cliDir, entry)),
@@ -62,6 +65,9 @@ refuseHeavyStart(metafile, 'dist/main.js', [
   '@napi-rs/canvas',
   'pdfkit',
   'fontkit',
+  'luxon',
+  'ical-generator',
+  'highs',
 ]);
 
 const bundledFiles = Object.keys(metafile.inputs).map((file) => path.join(cliDir, file));
@@ -79,6 +85,7 @@ await Promise.all([
   ...[...webFontFiles, 'unicode.json'].map((file) =>
     copyFile(path.join(webFontPackage, file), path.join(webFontsDir, path.basename(file))),
   ),
+  copyFile(solverFile, path.join(distDir, path.basename(solverFile))),
   copyFile(fontLicence, path.join(fontsDir, 'OFL.txt')),
   writeFile(path.join(distDir, 'THIRD-PARTY-LICENSES.txt'), licences),
 ]);

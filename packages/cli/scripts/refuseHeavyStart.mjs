@@ -1,5 +1,5 @@
 /**
- * Fails the build when starting the command would load a package that only charts and cards need. Such a package must be
+ * Fails the build when starting the command would load a package that only charts, cards, serving times and calendars need. Such a package must be
  * reached through `await import(...)`.
  *
  * @param {import('esbuild').Metafile} metafile

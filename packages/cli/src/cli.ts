@@ -3,6 +3,7 @@ import { Command, CommanderError } from 'commander';
 import { addCardCommand } from './commands/card.js';
 import { addCardsCommand } from './commands/cards.js';
 import { addCompareCommand } from './commands/compare.js';
+import { addOrderCommand } from './commands/order.js';
 import { addPlanCommand } from './commands/plan.js';
 import type { Io } from './io.js';
 
@@ -30,12 +31,12 @@ export async function runCli(
   addPlanCommand(program, io, manifest.version);
   addCardCommand(program, io);
   let exitCode = DONE;
-  addCardsCommand(program, io, manifest.version, () => {
+  const fail = (): void => {
     exitCode = FAILED;
-  });
-  addCompareCommand(program, io, manifest.version, () => {
-    exitCode = FAILED;
-  });
+  };
+  addOrderCommand(program, io, manifest.version, fail);
+  addCardsCommand(program, io, manifest.version, fail);
+  addCompareCommand(program, io, manifest.version, fail);
   try {
     await program.parseAsync(argv, { from: 'user' });
     return exitCode;

@@ -4,6 +4,8 @@ export interface Io {
   readonly err: (text: string) => void;
   /** The clock. */
   readonly now: () => Date;
+  /** IANA name of the machine's time zone. */
+  readonly zone: () => string;
   /** Colour on standard output. */
   readonly color: boolean;
 }

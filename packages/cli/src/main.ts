@@ -18,6 +18,7 @@ process.exitCode = await runCli(
     out: (text) => void process.stdout.write(text),
     err: (text) => void process.stderr.write(text),
     now: () => new Date(),
+    zone: () => Intl.DateTimeFormat().resolvedOptions().timeZone,
     color: process.stdout.isTTY === true && !process.env.NO_COLOR,
   },
   manifest,

@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import { open, rename, rm, stat } from 'node:fs/promises';
+import { open, readFile, rename, rm, stat } from 'node:fs/promises';
 import path from 'node:path';
 import { RoastError } from '@roastsim/core';
 import { printable } from './read/index.js';
@@ -21,7 +21,7 @@ export interface Reserved {
 export async function reserve(file: string, option: string): Promise<Reserved> {
   const temporary = path.join(path.dirname(file), `.${path.basename(file)}.${randomUUID()}.part`);
   const refuse = (error: unknown): never => {
-    const reason = REASONS[(error as NodeJS.ErrnoException).code ?? ''] ?? 'it cannot be written';
+    const reason = reasonOf(error, 'written');
     const accepted = 'a file in a folder that can be written to';
     throw new RoastError(`${option}: read "${printable(file)}"; ${reason}; accepted: ${accepted}`, {
       code: 'unwritable',
@@ -52,13 +52,37 @@ export async function reserve(file: string, option: string): Promise<Reserved> {
   };
 }
 
-const REASONS: Readonly<Record<string, string>> = {
-  ENOENT: 'there is no such folder',
-  ENOTDIR: 'there is no such folder',
-  EACCES: 'it may not be written there',
-  EPERM: 'it may not be written there',
-  EROFS: 'it may not be written there',
-  EISDIR: 'that is a folder',
-  ENAMETOOLONG: 'the name is too long',
-  ENOSPC: 'the disk is full',
-};
+/**
+ * Reads a whole file.
+ *
+ * @param field - what it is, for the error
+ * @param accepted - what would have been read
+ * @throws RoastError `unreadable`
+ */
+export function readWhole(file: string, field: string, accepted: string): Promise<Buffer> {
+  return readFile(file).catch((error: unknown) => {
+    throw new RoastError(`${printable(file)}: ${reasonOf(error, 'read')}; accepted: ${accepted}`, {
+      code: 'unreadable',
+      path: [field],
+      found: file,
+      accepted,
+    });
+  });
+}
+
+/** Why the system would not read or write a file, in a few words. */
+function reasonOf(error: unknown, what: 'read' | 'written'): string {
+  const missing = what === 'read' ? 'there is no such file' : 'there is no such folder';
+  const forbidden = what === 'read' ? 'it may not be read' : 'it may not be written there';
+  const reasons: Readonly<Record<string, string>> = {
+    ENOENT: missing,
+    ENOTDIR: missing,
+    EACCES: forbidden,
+    EPERM: forbidden,
+    EROFS: forbidden,
+    EISDIR: 'that is a folder',
+    ENAMETOOLONG: 'the name is too long',
+    ENOSPC: 'the disk is full',
+  };
+  return reasons[(error as NodeJS.ErrnoException).code ?? ''] ?? `it cannot be ${what}`;
+}

@@ -1,15 +1,23 @@
 import path from 'node:path';
-import { RoastError } from '@roastsim/core';
+import { RoastError, timetable } from '@roastsim/core';
 import type { Command } from 'commander';
 import type { Io } from '../io.js';
+import { planFor } from '../planning.js';
 import { printable, readChoice } from '../read/index.js';
 import { type PlanWords, readPlanOptions } from '../read/planOptions.js';
 import type { CardModel, Paper } from '../show/card/cardModel.js';
-import { reserve } from '../wholeFile.js';
+import { type Reserved, reserve } from '../wholeFile.js';
 import { addOptions, type OptionLine, PLAN_OPTIONS } from './planOptionLines.js';
+import {
+  readServing,
+  reserveCalendar,
+  SERVING_OPTIONS,
+  type ServingWords,
+  servedPlan,
+} from './serving.js';
 
 /** {@link PlanWords} and what goes on the card beside the plan. */
-interface CardArguments extends PlanWords {
+interface CardArguments extends PlanWords, ServingWords {
   readonly settings?: string;
   readonly name?: string;
   readonly pickUp?: string;
@@ -32,7 +40,10 @@ const CARD_OPTIONS: readonly OptionLine[] = [
   ['The card', '--paper <size>', 'a5 (default), a4 or letter'],
 ];
 
-const PAPER_NAMES = ['a5', 'a4', 'letter'] as const satisfies readonly Paper[];
+/** Papers a card can be set for. */
+export const PAPER_NAMES = ['a5', 'a4', 'letter'] as const satisfies readonly Paper[];
+/** A moment on the card: `18:30, Thursday 24 December 2026`. */
+const SERVED = 'HH:mm, cccc d LLLL yyyy';
 const LONGEST_NAME = 80;
 const LONGEST_NOTE = 240;
 
@@ -43,7 +54,7 @@ export function addCardCommand(program: Command, io: Io): void {
     .description('Prints the cook card of one roast: a handout with everything a kitchen needs.')
     .allowExcessArguments(false)
     .addHelpText('beforeAll', EXAMPLES);
-  addOptions(command, [...PLAN_OPTIONS, ...CARD_OPTIONS]);
+  addOptions(command, [...PLAN_OPTIONS, ...CARD_OPTIONS, ...SERVING_OPTIONS]);
   command.action((words: CardArguments) => runCard(words, io));
 }
 
@@ -75,10 +86,6 @@ const PRINTERS: Readonly<Record<string, (io: Io) => Promise<Printer>>> = {
   '.png': async () => (await import('../show/card/png.js')).cardPng,
 };
 
-/** Whether the layout found no room on the paper. */
-const isTooLong = (error: unknown): boolean =>
-  error instanceof RoastError && error.code === 'out-of-range' && error.path[0] === 'card';
-
 async function runCard(typed: CardArguments, io: Io): Promise<void> {
   const out = typed.out ?? '';
   const printer = PRINTERS[path.extname(out).toLowerCase()];
@@ -97,6 +104,7 @@ async function runCard(typed: CardArguments, io: Io): Promise<void> {
   const words = withSettings(typed, settings);
   const { readDay } = await import('../read/readDay.js');
   const order = readPlanOptions(words);
+  const serving = await readServing(words, order, io);
   const card = {
     words,
     order,
@@ -107,21 +115,48 @@ async function runCard(typed: CardArguments, io: Io): Promise<void> {
       ? {}
       : { paper: readChoice(words.paper, PAPER_NAMES, '--paper') }),
   };
-  const file = await reserve(out, '--out');
+  const calendar = await reserveCalendar(words.calendar);
+  let file: Reserved | undefined;
   try {
-    const { buildCard, planOrder } = await import('../show/card/buildCard.js');
+    file = await reserve(out, '--out');
+    const { buildCard } = await import('../show/card/buildCard.js');
     const print = await printer(io);
-    const model = await buildCard(card, planOrder(card), settings);
-    const asked = card.paper ?? settings.paper;
-    const content = await print(model).catch((error: unknown) => {
-      // nobody asked for the small paper: rather a larger one than no card
-      if (asked !== undefined || !isTooLong(error)) throw error;
-      io.err('Too much for A5; set for A4\n');
-      return print({ ...model, paper: 'a4' });
-    });
+    const planned = await planFor(words, order);
+    const { plan } = planned;
+    const served =
+      serving === undefined
+        ? undefined
+        : await servedPlan(plan, order, timetable(plan), serving, io.now());
+    const model = await buildCard(
+      {
+        ...card,
+        ...(served === undefined ? {} : { clock: served.clock }),
+        ...(serving?.named === true ? { serve: serving.at.toFormat(SERVED) } : {}),
+      },
+      planned,
+      settings,
+    );
+    for (const notice of served?.notices ?? []) io.err(`${notice}\n`);
+    const { printFitting } = await import('../show/card/fitting.js');
+    const { content, paper } = await printFitting(model, card.paper ?? settings.paper, print);
+    if (paper !== model.paper) io.err('Too much for A5; set for A4\n');
+    if (calendar !== undefined && served !== undefined) {
+      const { planCalendar } = await import('../show/calendar.js');
+      const { forWhom, note } = card;
+      await calendar.fill(
+        planCalendar(plan, {
+          units: order.units,
+          clock: served.clock,
+          created: io.now(),
+          ...(forWhom === undefined ? {} : { forWhom }),
+          ...(note === undefined ? {} : { note }),
+        }),
+      );
+    }
     await file.fill(content);
     io.err(`Card written to ${printable(out)}\n`);
   } finally {
-    await file.drop();
+    await file?.drop();
+    await calendar?.drop();
   }
 }

@@ -5,6 +5,7 @@ import type { CardsReport } from '../pool/runCards.js';
 import { printable, readChoice } from '../read/index.js';
 import type { PlanColumn } from '../read/ordersColumns.js';
 import type { PlanWords } from '../read/planOptions.js';
+import { PAPER_NAMES } from './card.js';
 import { addOptions, type OptionLine, PLAN_OPTIONS } from './planOptionLines.js';
 
 /** Options of `roastsim cards` as they were typed. */
@@ -13,6 +14,7 @@ interface CardsArguments {
   readonly settings?: string;
   readonly replace?: boolean;
   readonly format?: string;
+  readonly paper?: string;
 }
 
 const EXAMPLES = `Examples:
@@ -24,6 +26,7 @@ const OPTIONS: readonly OptionLine[] = [
   ['The cards', '--out <folder>', 'where they go; made when it is missing'],
   ['The cards', '--settings <file>', "a shop's own defaults, YAML or JSON"],
   ['The cards', '--format <kind>', 'pdf (default), html or png'],
+  ['The cards', '--paper <size>', 'a5 (default, a4 where it is too small), a4 or letter'],
   ['The cards', '--replace', 'replace cards there that differ'],
 ];
 
@@ -71,6 +74,9 @@ async function run(file: string, words: CardsArguments, io: Io, version: string)
     file,
     dir: words.out,
     ...(words.settings === undefined ? {} : { settingsFile: words.settings }),
+    ...(words.paper === undefined
+      ? {}
+      : { paper: readChoice(words.paper, PAPER_NAMES, '--paper') }),
     format,
     replace: words.replace === true,
     planColumns: PLAN_COLUMNS,
@@ -80,6 +86,12 @@ async function run(file: string, words: CardsArguments, io: Io, version: string)
   if (report.problems.length > 0) {
     const { problemsText } = await import('../show/problemsCsv.js');
     io.err(problemsText(report.problems));
+  }
+  const made = report.larger.filter((one) => one.made).map(({ row }) => row);
+  if (made.length > 0) {
+    io.err(
+      `Too much for A5, set for A4: ${made.length === 1 ? 'row' : 'rows'} ${made.join(', ')}\n`,
+    );
   }
   io.out(summary(report, words.out, (performance.now() - startedMs) / 1000));
   return report.problems.length > 0;
@@ -98,10 +110,11 @@ const PLAN_COLUMNS: readonly PlanColumn[] = PLAN_OPTIONS.flatMap(([, flags]) => 
 const TOLD = 3;
 
 function summary(report: CardsReport, dir: string, seconds: number): string {
-  const { made, kept, problems, sheets, leftOver } = report;
+  const { made, kept, problems, sheets, larger, leftOver } = report;
   const counts = [
     `${made} made`,
     `${kept} kept`,
+    ...(larger.length === 0 ? [] : [`${larger.length} of them set for A4`]),
     ...(problems.length === 0 ? [] : [counted(problems.length, 'problem')]),
   ];
   const extra =

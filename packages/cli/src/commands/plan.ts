@@ -1,4 +1,4 @@
-import { type Plan, RoastError, type UnitSystem } from '@roastsim/core';
+import { type Plan, RoastError, timetable, type UnitSystem } from '@roastsim/core';
 import type { Command } from 'commander';
 import pc from 'picocolors';
 import type { Io } from '../io.js';
@@ -6,13 +6,19 @@ import type { GuestTable } from '../planned.js';
 import { planFor } from '../planning.js';
 import { printable } from '../read/index.js';
 import { type PlanWords, readPlanOptions } from '../read/planOptions.js';
-import { clockFrom } from '../show/clock.js';
 import { planReport, type ReportContext, shortReport } from '../show/text.js';
 import { type Reserved, reserve } from '../wholeFile.js';
 import { addOptions, type OptionLine, PLAN_OPTIONS } from './planOptionLines.js';
+import {
+  readServing,
+  reserveCalendar,
+  SERVING_OPTIONS,
+  type ServingWords,
+  servedPlan,
+} from './serving.js';
 
-/** {@link PlanWords} and where the answer goes. */
-interface PlanArguments extends PlanWords {
+/** {@link PlanWords}, when to serve and where the answer goes. */
+interface PlanArguments extends PlanWords, ServingWords {
   readonly settings?: string;
   readonly json?: boolean;
   readonly chart?: string;
@@ -35,8 +41,8 @@ const ANSWER_OPTIONS: readonly OptionLine[] = [
 
 /** Puts the plan's options and action on a command. */
 export function addPlanCommand(command: Command, io: Io, version: string): void {
-  command.addHelpText('beforeAll', EXAMPLES);
-  addOptions(command, [...PLAN_OPTIONS, ...ANSWER_OPTIONS]);
+  command.addHelpText('before', EXAMPLES); // its own: a subcommand has others
+  addOptions(command, [...PLAN_OPTIONS, ...ANSWER_OPTIONS, ...SERVING_OPTIONS]);
   command.action(async (words: PlanArguments) => {
     await runPlan(words, io, version);
   });
@@ -45,21 +51,34 @@ export function addPlanCommand(command: Command, io: Io, version: string): void 
 async function runPlan(typed: PlanArguments, io: Io, version: string): Promise<void> {
   const words = await settled(typed);
   const order = readPlanOptions(words);
-  const chart = words.chart === undefined ? undefined : await reserveChart(words.chart);
+  const serving = await readServing(words, order, io);
+  const calendar = await reserveCalendar(words.calendar);
+  let chart: Reserved | undefined;
   try {
+    chart = words.chart === undefined ? undefined : await reserveChart(words.chart);
     const { plan, table } = await planFor(words, order);
     if (chart !== undefined) {
       const { planChart } = await import('../show/chart.js');
       await chart.fill(await planChart(plan, order.units));
     }
-    const clock =
-      order.serveMinutes === undefined ? undefined : clockFrom(order.serveMinutes, lengthOf(plan));
+    const told = words.quiet !== true || words.json === true;
+    const times = told || serving !== undefined ? timetable(plan) : undefined;
+    const served =
+      serving === undefined || times === undefined
+        ? undefined
+        : await servedPlan(plan, order, times, serving, io.now());
+    if (calendar !== undefined && served !== undefined) {
+      const { planCalendar } = await import('../show/calendar.js');
+      const { clock } = served;
+      await calendar.fill(planCalendar(plan, { units: order.units, clock, created: io.now() }));
+    }
     const context: ReportContext = {
       units: order.units,
       assumed: order.assumed,
       colors: pc.createColors(io.color),
-      ...(clock === undefined ? {} : { clock }),
       ...(table === undefined ? {} : await guestTexts(plan, table, order.units)),
+      ...(times === undefined ? {} : { steps: times.steps }),
+      ...(served === undefined ? {} : { clock: served.clock, notices: served.notices }),
     };
     if (words.json === true) {
       const { planDocument } = await import('../show/planDocument.js');
@@ -69,13 +88,15 @@ async function runPlan(typed: PlanArguments, io: Io, version: string): Promise<v
             version,
             units: order.units,
             assumed: order.assumed,
-            ...(clock === undefined ? {} : { clock: clock.at }),
             ...(table === undefined ? {} : { table }),
+            ...(times === undefined ? {} : { steps: times.steps }),
+            ...(served === undefined ? {} : { served, clock: served.clock.at }),
           }),
         )}\n`,
       );
     } else io.out(words.quiet === true ? shortReport(plan, context) : planReport(plan, context));
   } finally {
+    await calendar?.drop();
     await chart?.drop();
   }
 }
@@ -113,6 +134,3 @@ export function reserveChart(file: string): Promise<Reserved> {
     accepted,
   });
 }
-
-/** Minutes from the refrigerator to the table. */
-const lengthOf = ({ history }: Plan): number => history.seconds[history.rows - 1] / 60;

@@ -39,7 +39,7 @@ export const PLAN_OPTIONS: readonly OptionLine[] = [
   ['The aim', '--time <time>', 'simulate this oven time instead'],
   ['The aim', '--scale <name>', 'words for doneness: kitchen (default), amsa'],
   ['The aim', '--at-risk', 'someone young, old, pregnant or unwell eats: strict safety rules'],
-  ['The aim', '--serve <clock>', 'when to serve: 18:30; gives clock times'],
+  ['The aim', '--serve <clock>', 'when to serve: 18:30, "tomorrow 18:30"; gives clock times'],
   ['The aim', '--portion <mass>', 'raw weight of a slice (default 227g, 8oz)'],
   ['The guests', '--guests <wishes>', '8, or "3 rare, 4 medium-rare", or "Ada: rare, Bo: 60C"'],
   ['The guests', '--vary <list>', 'with --at guests, vary oven, sear, fold, carving or all'],

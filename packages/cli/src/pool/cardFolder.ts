@@ -15,7 +15,7 @@ const MANIFEST = '.roastsim-cards.json';
 
 /** Unfinished files of a run that was cut off, and only those: `.001-anna-lind.pdf.<uuid>.part`. */
 const LEFT_OVER =
-  /^\.+(?:\d{3,}-.*|all-cards\.pdf|day-sheet\.\w+|problems\.csv|roastsim-cards\.json)\.[\da-f]{8}(?:-[\da-f]{4}){3}-[\da-f]{12}\.part$/;
+  /^\.+(?:\d{3,}-.*|all-cards(?:-a4)?\.pdf|day-sheet\.\w+|problems\.csv|roastsim-cards\.json)\.[\da-f]{8}(?:-[\da-f]{4}){3}-[\da-f]{12}\.part$/;
 
 /** How a file stands: not there; as it would be made now; made here, from something else; not as it was left, or not made here. */
 export type Standing = 'free' | 'current' | 'outdated' | 'foreign';

@@ -1,6 +1,9 @@
 import { createHash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
+import { readdir } from 'node:fs/promises';
+import path from 'node:path';
 import { pipeline } from 'node:stream/promises';
+import { fileURLToPath } from 'node:url';
 
 /** SHA-256 of bytes, in hexadecimal. */
 export const digestOf = (bytes: Uint8Array | string): string =>
@@ -15,6 +18,19 @@ export async function digestOfFile(file: string): Promise<string | undefined> {
   } catch (error) {
     return (error as NodeJS.ErrnoException).code === 'ENOENT' ? undefined : '';
   }
+}
+
+/** Files that decide what a card looks like: code and fonts. */
+const PROGRAM = /\.(?:js|ts|ttf|woff2)$/;
+
+/** One digest of the program itself, as it lies beside this file: another build may make other cards, whatever its version says. */
+export async function digestOfProgram(): Promise<string> {
+  const dir = fileURLToPath(new URL('.', import.meta.url));
+  const files = (await readdir(dir, { recursive: true }))
+    .filter((file) => PROGRAM.test(file))
+    .sort();
+  const digests = await Promise.all(files.map((file) => digestOfFile(path.join(dir, file))));
+  return fingerprint(files.map((file, i) => [file, digests[i]]));
 }
 
 /** One digest of plain data: the same for the same values, whatever the order of their keys. */

@@ -1,5 +1,6 @@
 import type { Order, Problem } from '../read/orders.js';
 import type { ShopSettings } from '../read/settings.js';
+import type { Paper } from '../show/card/cardModel.js';
 import type { RoastLine } from '../show/daySheet.js';
 
 /** What a card can be printed as. */
@@ -22,6 +23,12 @@ export interface Job {
 
 /** How a job ended: only what the main thread needs, the card itself stays on the disk. */
 export type Outcome =
-  | { readonly kind: 'made'; readonly line: RoastLine; readonly bytes: string }
+  | {
+      readonly kind: 'made';
+      readonly line: RoastLine;
+      readonly bytes: string;
+      /** What the card is set for. */
+      readonly paper: Paper;
+    }
   | { readonly kind: 'problem'; readonly problem: Problem }
   | { readonly kind: 'unwritable'; readonly message: string };

@@ -1,8 +1,11 @@
 import { isHeat, type Plan, temperatureText, twineFor } from '@roastsim/core';
+import { planFor } from '../planning.js';
 import type { Order } from '../read/orders.js';
 import { readPlanOptions } from '../read/planOptions.js';
-import { buildCard, planOrder } from '../show/card/buildCard.js';
-import type { CardModel } from '../show/card/cardModel.js';
+import { buildCard } from '../show/card/buildCard.js';
+import type { CardModel, Paper } from '../show/card/cardModel.js';
+import { printFitting } from '../show/card/fitting.js';
+import { clockText } from '../show/clock.js';
 import type { RoastLine } from '../show/daySheet.js';
 import type { Format, Shift } from './job.js';
 
@@ -21,6 +24,8 @@ const PRINTERS: Readonly<Record<Format, () => Promise<Printer>>> = {
 /** A card, and what the day sheet says of it. */
 export interface MadeCard {
   readonly content: Uint8Array | string;
+  /** What it is set for. */
+  readonly paper: Paper;
   readonly line: RoastLine;
 }
 
@@ -40,13 +45,15 @@ export async function makeCard(
     ...(pickUp === undefined ? {} : { pickUp }),
     ...(note === undefined ? {} : { note }),
   };
-  const plan = planOrder(order);
-  const card = await buildCard(order, plan, settings);
+  const planned = await planFor(words, order.order);
+  const { plan } = planned;
+  const card = await buildCard(order, planned, settings);
   const print = await PRINTERS[format]();
-  return { content: await print(card, created), line: lineOf(plan, card, words.serve) };
+  const fitted = await printFitting(card, settings.paper, (model) => print(model, created));
+  return { ...fitted, line: lineOf(plan, card, order.order.serveMinutes) };
 }
 
-function lineOf(plan: Plan, card: CardModel, serve: string | undefined): RoastLine {
+function lineOf(plan: Plan, card: CardModel, serveMinutes: number | undefined): RoastLine {
   const { roast, pull } = plan;
   return {
     units: card.units,
@@ -57,7 +64,7 @@ function lineOf(plan: Plan, card: CardModel, serve: string | undefined): RoastLi
     minutes: Math.round(pull.minutes),
     pull: temperatureText(pull.centreC, card.units),
     wanted: card.wanted,
-    ...(serve === undefined ? {} : { serve: serve.trim() }),
+    ...(serveMinutes === undefined ? {} : { serve: clockText(serveMinutes) }),
   };
 }
 

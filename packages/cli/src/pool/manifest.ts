@@ -1,14 +1,17 @@
 import { readFile } from 'node:fs/promises';
+import { PAPERS, type Paper } from '../show/card/cardModel.js';
 import { isRoastLine, type RoastLine } from '../show/daySheet.js';
 
 /** What is remembered of a file that was made. */
 export interface Made {
-  /** Digest of all it was made from: the words of the order, the settings, the program's version. */
+  /** Digest of all it was made from: the words of the order, the settings, the program. */
   readonly from: string;
   /** Digest of the file itself. */
   readonly bytes: string;
   /** What the day sheet says of a card. */
   readonly line?: RoastLine;
+  /** What a card is set for. */
+  readonly paper?: Paper;
 }
 
 /** What a run leaves for the next one. */
@@ -41,10 +44,11 @@ function entriesOf(value: unknown): Record<string, Made> {
 
 function isMade(value: unknown): value is Made {
   if (typeof value !== 'object' || value === null) return false;
-  const { from, bytes, line }: Partial<Record<keyof Made, unknown>> = value;
+  const { from, bytes, line, paper }: Partial<Record<keyof Made, unknown>> = value;
   return (
     typeof from === 'string' &&
     typeof bytes === 'string' &&
-    (line === undefined || isRoastLine(line))
+    (line === undefined || isRoastLine(line)) &&
+    (paper === undefined || (typeof paper === 'string' && Object.hasOwn(PAPERS, paper)))
   );
 }

@@ -1,17 +1,18 @@
-import { readFile } from 'node:fs/promises';
 import path from 'node:path';
 import { RoastError } from '@roastsim/core';
 import { printable } from '../read/index.js';
 import { type Order, type Problem, readOrders } from '../read/orders.js';
 import type { PlanColumn } from '../read/ordersColumns.js';
 import { readSettings, type ShopSettings, withSettings } from '../read/settings.js';
+import type { Paper } from '../show/card/cardModel.js';
+import { LARGER_PAPER } from '../show/card/fitting.js';
 import { type DayLine, daySheet, type RoastLine, sorted } from '../show/daySheet.js';
 import { daySheetCsv } from '../show/daySheetCsv.js';
 import { problemsCsv } from '../show/problemsCsv.js';
-import { reserve } from '../wholeFile.js';
+import { readWhole, reserve } from '../wholeFile.js';
 import { cardFileName } from './cardFileName.js';
 import { CardFolder, type Standing } from './cardFolder.js';
-import { digestOf, fingerprint } from './fingerprint.js';
+import { digestOf, digestOfProgram, fingerprint } from './fingerprint.js';
 import type { Format, Job } from './job.js';
 
 /** What to make cards of, and where. */
@@ -21,6 +22,8 @@ export interface CardsRequest {
   /** The folder the cards go to. */
   readonly dir: string;
   readonly settingsFile?: string;
+  /** Overrules the settings. */
+  readonly paper?: Paper;
   readonly format: Format;
   /** Whether files that differ may be replaced. */
   readonly replace: boolean;
@@ -37,11 +40,15 @@ export interface CardsReport {
   readonly problems: readonly Problem[];
   /** Files written beside the cards, or found up to date. */
   readonly sheets: readonly string[];
+  /** Rows whose cards had no room on the usual paper and are set for a larger one, and which of them were made now. */
+  readonly larger: readonly { readonly row: number; readonly made: boolean }[];
   /** Cards from earlier runs that belong to no order now. */
   readonly leftOver: readonly string[];
 }
 
 const COMBINED = 'all-cards.pdf';
+/** Those set for another paper than the others, which goes into another tray. */
+const COMBINED_LARGER = `all-cards-${LARGER_PAPER}.pdf`;
 const SHEET_PDF = 'day-sheet.pdf';
 const SHEET_CSV = 'day-sheet.csv';
 const PROBLEMS = 'problems.csv';
@@ -60,39 +67,49 @@ interface Place {
  */
 export async function runCards(request: CardsRequest): Promise<CardsReport> {
   refuseOwnFile(request);
-  const bytes = await readFile(request.file).catch((error) => unreadable(request.file, error));
-  const settings =
-    request.settingsFile === undefined ? {} : await readSettings(request.settingsFile);
+  const bytes = await readWhole(request.file, 'orders', 'a CSV file with one order a row');
+  const settings: ShopSettings = {
+    ...(request.settingsFile === undefined ? {} : await readSettings(request.settingsFile)),
+    ...(request.paper === undefined ? {} : { paper: request.paper }),
+  };
   const { orders, problems } = readOrders(bytes, request.file, request.planColumns, (words) =>
     withSettings(words, settings),
   );
   const folder = await CardFolder.open(request.dir);
   try {
-    return await new Run(request, settings, folder, [...problems]).all(orders);
+    const program = await digestOfProgram();
+    return await new Run(request, settings, folder, program, [...problems]).all(orders);
   } finally {
     await folder.close();
   }
 }
 
+/** A file beside the cards, and how it is made: its content goes to a temporary file, its digest comes back. */
+type SheetMaker = readonly [file: string, make: (temporary: string) => Promise<string>];
+
 /** One run over a folder. */
 class Run {
   private readonly lines: DayLine[] = [];
+  private readonly larger: { row: number; made: boolean }[] = [];
   private made = 0;
 
   private readonly request: CardsRequest;
   private readonly settings: ShopSettings;
   private readonly folder: CardFolder;
+  private readonly program: string;
   private readonly problems: Problem[];
 
   constructor(
     request: CardsRequest,
     settings: ShopSettings,
     folder: CardFolder,
+    program: string,
     problems: Problem[],
   ) {
     this.request = request;
     this.settings = settings;
     this.folder = folder;
+    this.program = program;
     this.problems = problems;
   }
 
@@ -109,17 +126,19 @@ class Run {
       kept,
       problems: this.problems,
       sheets,
+      larger: this.larger.toSorted((a, b) => a.row - b.row),
       leftOver: await this.leftOver(places),
     };
   }
 
   private placeOf(order: Order): Place {
     const { format, version } = this.request;
+    const { program } = this;
     const { row, line, ...said } = order;
     return {
       order,
       file: cardFileName(row, order.name, format),
-      from: fingerprint({ said, settings: this.settings, format, version }),
+      from: fingerprint({ said, settings: this.settings, format, version, program }),
     };
   }
 
@@ -130,7 +149,7 @@ class Run {
       const { order, file, from } = place;
       const standing = await this.folder.standing(file, from);
       const line = this.folder.made(file)?.line;
-      if (standing === 'current' && line !== undefined) this.lines.push(dayLine(place, line));
+      if (standing === 'current' && line !== undefined) this.stands(place, line, false);
       else if (standing === 'free' || this.request.replace) {
         jobs.push({ ...place, temporary: this.folder.temporary(file) });
       } else this.inTheWay(file, standing, order);
@@ -148,9 +167,9 @@ class Run {
       await makeCards(jobs, { settings: this.settings, format, created }, async (job, outcome) => {
         if (outcome.kind === 'problem') this.problems.push(outcome.problem);
         if (outcome.kind === 'made') {
-          const { line, bytes } = outcome;
-          await this.folder.place(job.file, job.temporary, { from: job.from, bytes, line });
-          this.lines.push(dayLine(job, line));
+          const { line, bytes, paper } = outcome;
+          await this.folder.place(job.file, job.temporary, { from: job.from, bytes, line, paper });
+          this.stands(job, line, true);
           this.made++;
         }
         bar.done();
@@ -158,6 +177,16 @@ class Run {
     } finally {
       bar.stop();
     }
+  }
+
+  private stands(place: Place, line: RoastLine, made: boolean): void {
+    this.lines.push(dayLine(place, line));
+    if (this.isLarger(place.file)) this.larger.push({ row: place.order.row, made });
+  }
+
+  /** Whether a card is set for a larger paper than the others. */
+  private isLarger(file: string): boolean {
+    return this.settings.paper === undefined && this.folder.made(file)?.paper === LARGER_PAPER;
   }
 
   /** The sheets beside the cards; gives the names of those that stand. */
@@ -172,8 +201,11 @@ class Run {
     const { locale = 'en-GB', paper, name: shop } = this.settings;
     const cards = lines.map(({ file }) => [file, this.folder.made(file)?.bytes]);
     const { created } = this.request;
-    const from = fingerprint({ cards, sheet, locale, paper, shop, version: this.request.version });
-    const makers: [file: string, make: (temporary: string) => Promise<string>][] = [
+    const { version } = this.request;
+    const { program } = this;
+    const from = fingerprint({ cards, sheet, locale, paper, shop, version, program });
+    const makers: SheetMaker[] = [
+      ...(this.request.format === 'pdf' ? await this.combined(lines) : []),
       [SHEET_CSV, (temporary) => written(temporary, daySheetCsv(sheet))],
       [
         SHEET_PDF,
@@ -184,27 +216,35 @@ class Run {
         },
       ],
     ];
-    if (this.request.format === 'pdf') {
-      const files = lines.map(({ file }) => this.folder.pathOf(file));
-      makers.unshift([
-        COMBINED,
-        async (temporary) => {
-          const { combinePdfs } = await import('./combinePdfs.js');
-          return combinePdfs(files, temporary, 'Cook cards');
-        },
-      ]);
-    }
     const standing: string[] = [];
     for (const [file, make] of makers) if (await this.sheet(file, from, make)) standing.push(file);
     return standing;
   }
 
+  /** How to make the files for the printer, one for each paper; those of earlier runs that have no cards now are removed. */
+  private async combined(lines: readonly DayLine[]): Promise<SheetMaker[]> {
+    const makers: SheetMaker[] = [];
+    for (const name of [COMBINED, COMBINED_LARGER]) {
+      const files = lines
+        .filter(({ file }) => this.isLarger(file) === (name === COMBINED_LARGER))
+        .map(({ file }) => this.folder.pathOf(file));
+      if (files.length > 0) {
+        makers.push([
+          name,
+          async (temporary) => {
+            const { combinePdfs } = await import('./combinePdfs.js');
+            return combinePdfs(files, temporary, 'Cook cards');
+          },
+        ]);
+      } else if ((await this.folder.standing(name, '')) === 'outdated') {
+        await this.folder.remove(name);
+      }
+    }
+    return makers;
+  }
+
   /** Whether a sheet stands, made now if need be. */
-  private async sheet(
-    file: string,
-    from: string,
-    make: (temporary: string) => Promise<string>,
-  ): Promise<boolean> {
+  private async sheet(file: string, from: string, make: SheetMaker[1]): Promise<boolean> {
     const standing = await this.folder.standing(file, from);
     if (standing === 'current') return true;
     if (standing === 'foreign' && !this.request.replace) {
@@ -248,7 +288,7 @@ class Run {
 
 /** Orders must not lie where a sheet of theirs goes. */
 function refuseOwnFile({ file, dir }: CardsRequest): void {
-  const sheets = [COMBINED, SHEET_PDF, SHEET_CSV, PROBLEMS];
+  const sheets = [COMBINED, COMBINED_LARGER, SHEET_PDF, SHEET_CSV, PROBLEMS];
   if (sheets.every((name) => path.resolve(dir, name) !== path.resolve(file))) return;
   const accepted = 'orders in another folder, or under another name';
   throw new RoastError(
@@ -277,21 +317,3 @@ async function written(file: string, content: Uint8Array | string): Promise<stri
   await (await reserve(file, '--out')).fill(content);
   return digestOf(content);
 }
-
-function unreadable(file: string, error: NodeJS.ErrnoException): never {
-  const why = UNREADABLE[error.code ?? ''] ?? 'it cannot be read';
-  const accepted = 'a CSV file with one order a row';
-  throw new RoastError(`${printable(file)}: ${why}; accepted: ${accepted}`, {
-    code: 'unreadable',
-    path: ['orders'],
-    found: file,
-    accepted,
-  });
-}
-
-const UNREADABLE: Readonly<Record<string, string>> = {
-  ENOENT: 'there is no such file',
-  ENOTDIR: 'there is no such file',
-  EACCES: 'it may not be read',
-  EISDIR: 'that is a folder',
-};

@@ -11,9 +11,9 @@ const shift: Shift = workerData;
 
 async function card({ order, temporary }: Job): Promise<Outcome> {
   try {
-    const { content, line } = await makeCard(order, shift);
+    const { content, paper, line } = await makeCard(order, shift);
     await (await reserve(temporary, '--out')).fill(content);
-    return { kind: 'made', line, bytes: digestOf(content) };
+    return { kind: 'made', line, bytes: digestOf(content), paper };
   } catch (error) {
     if (!(error instanceof RoastError)) throw error;
     if (error.code === 'unwritable') return { kind: 'unwritable', message: error.message };

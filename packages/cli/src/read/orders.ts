@@ -38,8 +38,8 @@ export interface Orders {
 }
 
 /** Longest name and note a card has room for [characters], as for a single card. */
-const NAME_LIMIT = 80;
-const NOTE_LIMIT = 240;
+export const NAME_LIMIT = 80;
+export const NOTE_LIMIT = 240;
 
 /**
  * Reads a file of orders. A row with a slip in it does not stop the others: all its slips are reported together.
@@ -149,9 +149,10 @@ function readRow(
 }
 
 /** A time of day without the seconds that spreadsheets add. */
-const withoutSeconds = (text: string): string => text.replace(/(\d:\d\d):00$/, '$1');
+export const withoutSeconds = (text: string): string => text.replace(/(\d:\d\d):00$/, '$1');
 
-function refuseExtra(found: string): never {
+/** Refuses a text in a cell that has no column name. */
+export function refuseExtra(found: string): never {
   const accepted = 'no more cells than column names; a text with the separator in it needs quotes';
   throw new RoastError(
     `cells: there is text in a cell without a column name; accepted: ${accepted}`,
@@ -163,6 +164,14 @@ function refuseExtra(found: string): never {
     },
   );
 }
+
+/** A day in the file would be one too many beside the day of pick-up. */
+const refuseDay = (text: string): never =>
+  refuse(
+    { option: '--serve', text, accepted: 'a time of day alone, like 18:30' },
+    'out-of-range',
+    'there is a day in it, which belongs to the column pick up',
+  );
 
 const YES = ['yes', 'y', 'true', '1', 'x'];
 const NO = ['no', 'n', 'false', '0', '-'];
@@ -180,7 +189,11 @@ function readFlag(cell: string, { name, holds }: PlanColumn): string | boolean {
 const TURNING = /[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff]/g;
 
 /** A text for one line of print: no line breaks, no control or direction-turning characters. */
-function readLine(typed: string | undefined, option: string, limit: number): string | undefined {
+export function readLine(
+  typed: string | undefined,
+  option: string,
+  limit: number,
+): string | undefined {
   const text = (typed ?? '')
     .normalize('NFC')
     .replace(TURNING, '')
@@ -207,7 +220,8 @@ function faultsIn(words: PlanWords): readonly RoastError[] {
   let tried = words;
   for (;;) {
     try {
-      readPlanOptions(tried);
+      const { serveDay } = readPlanOptions(tried);
+      if (serveDay !== undefined) refuseDay(tried.serve ?? serveDay);
       return faults;
     } catch (error) {
       if (!(error instanceof RoastError)) throw error;

@@ -35,10 +35,17 @@ export function columnsOf(
   header: readonly string[],
   planColumns: readonly PlanColumn[],
 ): readonly (Column | undefined)[] {
-  const known: readonly Column[] = [
+  return matchColumns<Column>(header, [
     ...ABOUT_ORDER.map((name): OrderColumn => ({ name, holds: 'order' })),
     ...planColumns,
-  ];
+  ]);
+}
+
+/** The same for any set of known columns. */
+export function matchColumns<C extends { readonly name: string }>(
+  header: readonly string[],
+  known: readonly C[],
+): readonly (C | undefined)[] {
   const columns = header.map((typed) =>
     bare(typed) === '' ? undefined : known.find(({ name }) => bare(name) === bare(typed)),
   );
@@ -58,7 +65,10 @@ export function columnsOf(
   return columns;
 }
 
-function refuseNames(unknown: readonly string[], known: readonly Column[]): never {
+function refuseNames(
+  unknown: readonly string[],
+  known: readonly { readonly name: string }[],
+): never {
   const told = unknown.slice(0, TOLD).map((typed) => {
     const near = nearest(
       bare(typed),

@@ -32,12 +32,12 @@ import {
   waterBath,
 } from '@roastsim/core';
 import { readChoice } from './readChoice.js';
-import { readClock } from './readClock.js';
 import { readDuration } from './readDuration.js';
 import { readFreedoms, readGuests, withWish } from './readGuests.js';
 import { readLength } from './readLength.js';
 import { readMass } from './readMass.js';
 import { readMeasures } from './readMeasures.js';
+import { readServe, type ServeWords } from './readServe.js';
 import { readTemperature } from './readTemperature.js';
 import { lineUnits, readStageLine, type StageLine } from './stageLine.js';
 import { printable } from './text.js';
@@ -94,14 +94,14 @@ export interface TableOrder {
 }
 
 /** The same, read and checked. */
-export interface PlanOrder {
+export interface PlanOrder extends Partial<ServeWords> {
   readonly roast: Roast;
   readonly request: PlanRequest;
   readonly units: UnitSystem;
-  /** Serving time [minutes since midnight]. */
-  readonly serveMinutes?: number;
   /** When guests are given. */
   readonly table?: TableOrder;
+  /** The cook was said in a stage line. */
+  readonly byLine: boolean;
   /** What was not said and therefore assumed, in words. */
   readonly assumed: readonly string[];
 }
@@ -126,6 +126,10 @@ const OPTION_OF: Readonly<Record<string, string>> = {
   pull: '--pull',
   guests: '--guests',
   withinMinutes: '--within',
+  children: '--children',
+  portionKg: '--portion',
+  leftoversKg: '--leftovers',
+  stockKg: '--stock',
 };
 
 /** Fields a stage line sets beside options of the same meaning, and the word that would set them instead. */
@@ -446,9 +450,10 @@ export function readPlanOptions(words: PlanWords): PlanOrder {
       ...(pull === undefined ? {} : { pull }),
     },
     units,
+    byLine: words.stages !== undefined,
     assumed,
     ...(table === undefined ? {} : { table }),
-    ...(words.serve === undefined ? {} : { serveMinutes: readClock(words.serve, '--serve') }),
+    ...(words.serve === undefined ? {} : readServe(words.serve, '--serve')),
   };
 }
 

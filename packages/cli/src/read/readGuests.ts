@@ -26,15 +26,13 @@ export function readGuests(text: string, scale: ScaleName, option: string): Gues
   const reading = { option, text, accepted: ACCEPTED };
   const guests = plainText(reading, LIST_LIMIT)
     .split(/[,;+]| and /i)
-    .map((part) => part.trim())
-    .filter((part) => part !== '')
-    .flatMap((part) => readPart(part, scale, reading));
-  if (guests.length === 0) refuse(reading, 'missing', 'there is no guest in it');
+    .flatMap((part) => readPart(part.trim(), scale, reading));
   if (guests.length > MOST_GUESTS) tooMany(reading, guests.length);
   return guests;
 }
 
 function readPart(part: string, scale: ScaleName, reading: Reading): GuestWish[] {
+  if (part === '') refuse(reading, 'missing', 'a wish in it is empty');
   const named = /^([^:]*):(.*)$/.exec(part);
   if (named !== null) {
     const name = named[1].trim();

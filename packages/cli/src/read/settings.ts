@@ -1,11 +1,12 @@
-import { readFile } from 'node:fs/promises';
 import path from 'node:path';
-import { RoastError } from '@roastsim/core';
-import { parse, YAMLParseError } from 'yaml';
+import type { Prices } from '@roastsim/core';
 import { z } from 'zod';
-import { nearest } from './nearest.js';
+import { readBytes, readDataFile } from './dataFile.js';
 import type { PlanWords } from './planOptions.js';
-import { printable } from './text.js';
+import { PRICES, pricesOf } from './prices.js';
+
+/** A share of the weight, as `--appetite` reads it: `16%` or 0.16. */
+const SHARE = z.union([z.string(), z.number()], 'a share: 16% or 0.16').optional();
 
 /** A shop's own settings, as its file says them. Quantities stay words: the options' readers read them. */
 const SETTINGS = z.strictObject({
@@ -27,12 +28,18 @@ const SETTINGS = z.strictObject({
   portion: z.string().optional(),
   scale: z.string().optional(),
   paper: z.enum(['a5', 'a4', 'letter']).optional(),
+  /** As in a price list of its own. */
+  prices: PRICES.optional(),
+  /** What comes off a whole untrimmed tenderloin, as shares of its weight. */
+  trims: z.strictObject({ chain: SHARE, silverskin: SHARE, fat: SHARE, tips: SHARE }).optional(),
 });
 
 /** What a settings file says. */
 export type ShopSettings = Readonly<z.infer<typeof SETTINGS>> & {
   /** Bytes of the logo, read. */
   readonly logoFile?: Uint8Array;
+  /** Prices for a kilogram. */
+  readonly priceList?: Prices;
 };
 
 function isLocale(tag: string): boolean {
@@ -43,22 +50,7 @@ function isLocale(tag: string): boolean {
   }
 }
 
-const OPTION = '--settings';
-const LONGEST_BYTES = 1_000_000;
 const LONGEST_LOGO_BYTES = 5_000_000;
-
-function refuse(
-  file: string,
-  code: RoastError['code'],
-  fault: string,
-  accepted: string,
-  field?: string,
-): never {
-  throw new RoastError(
-    `${OPTION}: read "${printable(file)}"; ${field === undefined ? '' : `${field}: `}${fault}; accepted: ${accepted}`,
-    { code, path: field === undefined ? [OPTION] : [OPTION, field], found: file, accepted },
-  );
-}
 
 /**
  * Reads a settings file, YAML or JSON (which is YAML too).
@@ -66,54 +58,14 @@ function refuse(
  * @throws RoastError `unreadable`, `unknown-name` (a key that does not exist, with the nearest), `out-of-range`
  */
 export async function readSettings(file: string): Promise<ShopSettings> {
-  const text = await readText(file, file, LONGEST_BYTES, 'a readable YAML or JSON file').then(
-    (bytes) => new TextDecoder().decode(bytes),
-  );
-  let data: unknown;
-  try {
-    data = parse(text) ?? {};
-  } catch (error) {
-    if (!(error instanceof YAMLParseError)) throw error;
-    const line = error.linePos?.[0].line ?? 1;
-    refuse(file, 'unreadable', `line ${line} is not YAML`, 'YAML or JSON');
-  }
-  const result = SETTINGS.safeParse(data);
-  if (!result.success) explain(file, result.error);
-  const settings = result.data;
+  const source = { file, option: '--settings', entry: 'setting' };
+  const said = await readDataFile(source, SETTINGS);
+  const settings = said.prices === undefined ? said : { ...said, priceList: pricesOf(said.prices) };
   if (settings.logo === undefined) return settings;
   const logo = path.resolve(path.dirname(file), settings.logo);
-  const logoFile = await readText(logo, file, LONGEST_LOGO_BYTES, 'a PNG or JPEG file', 'logo');
+  const accepted = 'a PNG or JPEG file';
+  const logoFile = await readBytes(logo, source, LONGEST_LOGO_BYTES, accepted, 'logo');
   return { ...settings, logoFile };
-}
-
-async function readText(
-  file: string,
-  settingsFile: string,
-  most: number,
-  accepted: string,
-  field?: string,
-): Promise<Uint8Array> {
-  const bytes = await readFile(file).catch(() =>
-    refuse(settingsFile, 'unreadable', `${printable(file)} cannot be read`, accepted, field),
-  );
-  if (bytes.length > most) {
-    refuse(settingsFile, 'out-of-range', `${printable(file)} is too large`, accepted, field);
-  }
-  return bytes;
-}
-
-function explain(file: string, error: z.ZodError): never {
-  const [issue] = error.issues;
-  const keys = Object.keys(SETTINGS.shape);
-  if (issue.code === 'unrecognized_keys') {
-    const [key] = issue.keys;
-    const near = nearest(key, keys);
-    const hint = near === undefined ? '' : ` (did you mean ${near}?)`;
-    refuse(file, 'unknown-name', `there is no setting "${printable(key)}"${hint}`, keys.join(', '));
-  }
-  const field = issue.path.map(String).join('.') || undefined;
-  const wish = issue.message.replace(/^Invalid (input|option): /, '');
-  refuse(file, 'out-of-range', 'that does not fit', wish, field);
 }
 
 /** Options with what the shop's settings add: an option overrules the file, the file overrules the default. */

@@ -1,8 +1,9 @@
 import { createCanvas, type SKRSContext2D } from '@napi-rs/canvas';
 import type { Chart, ChartConfiguration, ChartDataset, Plugin } from 'chart.js';
 import { type Margins, marginsOf } from './chartLayout.js';
-import type { ChartLine, ChartModel, ChartPanel } from './chartModel.js';
-import { type Places, paintGround, paintWords, type Sheet } from './chartPaint.js';
+import type { ChartAxis, ChartLine, ChartModel, ChartPanel } from './chartModel.js';
+import { paintGround, paintWords } from './chartPaint.js';
+import type { Places, Sheet } from './chartPen.js';
 import type { ChartStyle } from './chartStyle.js';
 import { FONT_FAMILY } from './fonts.js';
 
@@ -102,12 +103,17 @@ const EMPTY = {
   border: { display: false },
 } as const;
 
+/** Whole steps: the chart library, told the step, stretches it where an axis ends a little beyond a whole number of them. */
+function ticksOf({ from, to, step }: ChartAxis): { readonly value: number }[] {
+  const first = Math.ceil(from / step);
+  const count = Math.max(0, Math.floor(to / step) - first + 1);
+  return Array.from({ length: count }, (_, i) => ({ value: (first + i) * step }));
+}
+
 /** What both kinds of axis have in common. */
-function lookOf({ ink, fonts, tick, tickGap, hairline }: ChartStyle, stepSize: number) {
+function lookOf({ ink, fonts, tick, tickGap, hairline }: ChartStyle) {
   return {
     ticks: {
-      stepSize,
-      includeBounds: false,
       color: ink.faint,
       font: { family: FONT_FAMILY, size: fonts.tickPx },
       padding: tickGap,
@@ -118,7 +124,7 @@ function lookOf({ ink, fonts, tick, tickGap, hairline }: ChartStyle, stepSize: n
 }
 
 function minutesScale({ minutes }: ChartModel, style: ChartStyle): LinearScale {
-  const look = lookOf(style, minutes.step);
+  const look = lookOf(style);
   const { text, at } = style.minutesTitle;
   return {
     ...look,
@@ -127,6 +133,9 @@ function minutesScale({ minutes }: ChartModel, style: ChartStyle): LinearScale {
     max: minutes.to,
     title: { display: at === 'below', text, color: style.ink.faint, font: look.ticks.font },
     ticks: { ...look.ticks, maxRotation: 0 },
+    afterBuildTicks: (scale) => {
+      scale.ticks = ticksOf(minutes);
+    },
     afterFit: (scale) => {
       scale.height = style.minutesRoom;
     },
@@ -138,7 +147,7 @@ function temperatureScale(
   stackWeight: number,
   style: ChartStyle,
 ): LinearScale {
-  const look = lookOf(style, axis.step);
+  const look = lookOf(style);
   return {
     ...look,
     type: 'linear',
@@ -148,6 +157,9 @@ function temperatureScale(
     min: axis.from,
     max: axis.to,
     ticks: { ...look.ticks, autoSkip: false },
+    afterBuildTicks: (scale) => {
+      scale.ticks = ticksOf(axis);
+    },
     afterFit: (scale) => {
       scale.width = style.tickRoom;
     },

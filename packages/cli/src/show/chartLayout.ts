@@ -15,10 +15,10 @@ export interface Margins {
   readonly stages: readonly PlacedStage[];
 }
 
-/** A stage's name where it goes: in its own stretch, or raised above it where that is too narrow. */
+/** A stage's name where it goes: in its own stretch, or raised above it where that is too narrow; none where it has no room. */
 export interface PlacedStage {
   readonly stage: ChartStage;
-  readonly name: string;
+  readonly name?: string;
   readonly raisedX?: number;
 }
 
@@ -33,9 +33,9 @@ export function marginsOf(ctx: SKRSContext2D, model: ChartModel, style: ChartSty
   };
   const { edge, gap, fonts, width } = style;
   const lines = [...model.meat.lines, ...(model.around?.lines ?? [])];
-  const labels = Math.max(
-    ...lines.map(({ label, kind }) => measure(label, labelFont(kind, fonts))),
-  );
+  const labels = style.lineNames
+    ? 2 * gap + Math.max(...lines.map(({ label, kind }) => measure(label, labelFont(kind, fonts))))
+    : 0;
   const marks = Math.max(
     ...model.marks.flatMap(({ text, more = '' }) => [
       measure(text, fonts.strong),
@@ -44,9 +44,17 @@ export function marginsOf(ctx: SKRSContext2D, model: ChartModel, style: ChartSty
   );
   const bands = Math.max(...model.stripes.map(({ name }) => measure(name, fonts.strong)));
   const left = edge + style.tickRoom;
-  const labelsTo = width - edge - style.bandColumns * (bands + gap) - 2 * gap;
-  // a mark at the end of the plot stands below the names of the bands
-  const plotTo = Math.min(labelsTo - labels - 2 * gap, width - edge - gap - marks);
+  const bandsFrom =
+    width - edge - (style.bandColumns === 0 ? 0 : 2 * gap + style.bandColumns * (bands + gap));
+  const { minutesTitle } = style;
+  const unit =
+    minutesTitle.at === 'below' ? 0 : minutesTitle.gap + measure(minutesTitle.text, fonts.small);
+  const plotTo = Math.min(
+    bandsFrom - labels,
+    width - edge - unit,
+    // a mark at the end of the plot stands below the names of the bands
+    style.marksAt === 'foot' ? width - edge - gap - marks : Number.POSITIVE_INFINITY,
+  );
   const right = width - plotTo;
   const stages = placeStages(model, left, plotTo, style, measure);
   const raised = stages.some(({ raisedX }) => raisedX !== undefined);
@@ -85,17 +93,25 @@ function placeStages(
     return { stage, name: [stage.names[0], length].filter(Boolean).join(', '), raisedX: 0 };
   });
   const raised = found.filter(({ raisedX }) => raisedX !== undefined);
+  const lengthOf = ({ name = '' }: PlacedStage): number => measure(name, fonts.text) + 2 * gap;
+  const lasts = ({ stage }: PlacedStage): number => stage.to - stage.from;
+  const total = (): number => raised.reduce((sum, placed) => sum + lengthOf(placed), 0);
+  while (total() > width - edge - left) {
+    const shortest = raised.reduce((a, b) => (lasts(b) < lasts(a) ? b : a));
+    raised.splice(raised.indexOf(shortest), 1);
+  }
   const middles = spread(
-    raised.map(({ stage, name }) => ({
-      at: x((stage.from + stage.to) / 2),
-      length: measure(name, fonts.text) + 2 * gap,
+    raised.map((placed) => ({
+      at: x((placed.stage.from + placed.stage.to) / 2),
+      length: lengthOf(placed),
     })),
     left,
     width - edge,
   );
   return found.map((placed) => {
+    if (placed.raisedX === undefined) return placed;
     const index = raised.indexOf(placed);
-    return index < 0 ? placed : { ...placed, raisedX: middles[index] };
+    return index < 0 ? { stage: placed.stage } : { ...placed, raisedX: middles[index] };
   });
 }
 

@@ -49,6 +49,7 @@ export interface ChartPanel {
 
 /** A band of doneness, cut to the axis. */
 export interface ChartStripe {
+  /** Empty where the chart does not name it. */
   readonly name: string;
   readonly from: number;
   readonly to: number;
@@ -82,11 +83,12 @@ export interface ChartModel {
   readonly marks: readonly ChartMark[];
 }
 
-/** Ticks of an axis, what its ends are rounded to, and the least it reaches up to. */
+/** Ticks of an axis, what its ends are rounded to, the least it reaches up to, and the least it leaves free above its lines. */
 export interface AxisForm {
   readonly step: number;
   readonly round: number;
   readonly leastTop: number;
+  readonly headroom?: number;
 }
 
 /** How much a chart shows. */
@@ -96,6 +98,8 @@ export interface ChartForm {
   readonly meat: Readonly<Record<UnitSystem, AxisForm>>;
   /** Axis of what the roast is exposed to; without it only the centres are shown. */
   readonly around?: Readonly<Record<UnitSystem, AxisForm>>;
+  /** Lines of centres: all that differ, or the one aimed at alone. */
+  readonly centres: 'all' | 'aimed';
   readonly mostMinuteTicks: number;
   /** Points of a line from one end of the time axis to the other; all there are without. */
   readonly mostPoints?: number;
@@ -112,6 +116,7 @@ export const FULL_FORM: ChartForm = {
     metric: { step: 100, round: 100, leastTop: 100 },
     us: { step: 200, round: 200, leastTop: 200 },
   },
+  centres: 'all',
   mostMinuteTicks: 12,
 };
 
@@ -128,11 +133,13 @@ export function chartModel(plan: Plan, units: UnitSystem, form: ChartForm = FULL
   const { words } = form;
   const printed = (tempC: number): number => (units === 'us' ? fahrenheit(tempC) : tempC);
   const drawn = seriesFor(history, printed, drawnRows(plan, form.mostPoints));
-  const centres = centreLines(plan, units, words).map(({ kind, label, atMm }) => ({
-    kind,
-    label,
-    points: drawn.along(history.axisC, atMm),
-  }));
+  const centres = centreLines(plan, units, words)
+    .filter(({ kind }) => form.centres === 'all' || kind === 'aimed')
+    .map(({ kind, label, atMm }) => ({
+      kind,
+      label,
+      points: drawn.along(history.axisC, atMm),
+    }));
   const surface = form.around === undefined ? undefined : surfaceLines(plan, drawn);
   const lines: ChartLine[] = surface === undefined ? centres : [...centres, surface.underCrust];
   const meat = axisOf(lines, form.meat[units]);
@@ -269,11 +276,14 @@ function centreLines(plan: Plan, units: UnitSystem, words: ChartWords): CentreLi
   ];
 }
 
-function axisOf(lines: readonly ChartLine[], { step, round, leastTop }: AxisForm): ChartAxis {
+function axisOf(
+  lines: readonly ChartLine[],
+  { step, round, leastTop, headroom = 0 }: AxisForm,
+): ChartAxis {
   const values = lines.flatMap(({ points }) => points.map(({ y }) => y));
   return {
     from: round * Math.floor(Math.min(...values) / round),
-    to: Math.max(leastTop, round * Math.ceil(Math.max(...values) / round)),
+    to: Math.max(leastTop, round * Math.ceil((Math.max(...values) + headroom) / round)),
     step,
   };
 }
@@ -285,15 +295,16 @@ function minuteAxis({ seconds, rows }: History, mostTicks: number): ChartAxis {
 }
 
 function stripesOf(
-  { aim }: Plan,
+  plan: Plan,
   printed: (tempC: number) => number,
   { from, to }: ChartAxis,
   words: ChartWords,
 ): ChartStripe[] {
+  const { aim } = plan;
   const within = (tempC: number): number => Math.min(to, Math.max(from, printed(tempC)));
   return aim.scale.bands
     .map(({ name, fromC }, i) => ({
-      name: words.band(name),
+      name: words.band(name, plan),
       from: within(fromC),
       to: within(upperEdge(aim.scale, i)),
       aimed: name === aim.band.name,

@@ -1,34 +1,8 @@
-import type { SKRSContext2D } from '@napi-rs/canvas';
-import type { Margins } from './chartLayout.js';
-import type { ChartMark, ChartModel, ChartPanel } from './chartModel.js';
-import { type ChartStyle, labelFont, type Stroke } from './chartStyle.js';
+import { paintMarks } from './chartMarks.js';
+import type { ChartPanel, ChartStripe } from './chartModel.js';
+import { rule, type Sheet, write } from './chartPen.js';
+import { labelFont, type Stroke } from './chartStyle.js';
 import { spread } from './spread.js';
-
-/** A rectangle of the chart [CSS pixels]. */
-export interface Area {
-  readonly left: number;
-  readonly right: number;
-  readonly top: number;
-  readonly bottom: number;
-}
-
-/** Where values lie [CSS pixels]. */
-export interface Places {
-  /** Both panels. */
-  readonly plot: Area;
-  readonly x: (minutes: number) => number;
-  readonly meatY: (temperature: number) => number;
-  readonly aroundY?: (temperature: number) => number;
-}
-
-/** A chart about to be painted: what it shows, how it looks, and where. */
-export interface Sheet {
-  readonly ctx: SKRSContext2D;
-  readonly model: ChartModel;
-  readonly style: ChartStyle;
-  readonly margins: Margins;
-  readonly places: Places;
-}
 
 /** Paper and the stripes of the bands: what lies under grid and lines. */
 export function paintGround({ ctx, model, style, places }: Sheet): void {
@@ -39,8 +13,9 @@ export function paintGround({ ctx, model, style, places }: Sheet): void {
     if (i === 0 && !aimed) continue; // everything raw lies in here
     ctx.fillStyle = aimed ? ink.aimedStripe : ink.stripe[i % 2];
     const top = places.meatY(to);
-    const { left } = places.plot;
-    ctx.fillRect(left, top, width - edge - left, places.meatY(from) - top);
+    const { left, right } = places.plot;
+    const end = style.lineNames || style.bandColumns > 0 ? width - edge : right; // they are the ground of names too
+    ctx.fillRect(left, top, end - left, places.meatY(from) - top);
   }
 }
 
@@ -60,58 +35,16 @@ export function paintWords(sheet: Sheet): void {
   paintMinutesUnit(sheet);
   paintBandNames(sheet);
   const { meat, around } = model;
-  const marksTop = plot.bottom - style.markUp - style.labelHeight;
-  paintLineLabels(sheet, meat, meatY, meatY(meat.axis.to), marksTop);
-  if (around !== undefined && aroundY !== undefined) {
-    const { from, to } = around.axis;
-    paintLineLabels(sheet, around, aroundY, aroundY(to) - gap, aroundY(from));
+  if (style.lineNames) {
+    const marksTop = plot.bottom - style.markUp - style.labelHeight;
+    paintLineLabels(sheet, meat, meatY, meatY(meat.axis.to), marksTop);
+    if (around !== undefined && aroundY !== undefined) {
+      const { from, to } = around.axis;
+      paintLineLabels(sheet, around, aroundY, aroundY(to) - gap, aroundY(from));
+    }
   }
   paintMarks(sheet);
   paintNotice(sheet);
-}
-
-interface Lettering {
-  readonly font: string;
-  readonly color?: string;
-  readonly align?: 'left' | 'center' | 'right';
-  /** Paper round the letters, to be read over lines. */
-  readonly halo?: boolean;
-}
-
-function write(
-  { ctx, style: { ink, halo } }: Sheet,
-  text: string,
-  x: number,
-  y: number,
-  how: Lettering,
-): void {
-  ctx.font = how.font;
-  ctx.textAlign = how.align ?? 'left';
-  if (how.halo === true) {
-    ctx.strokeStyle = ink.paper;
-    ctx.lineWidth = halo;
-    ctx.lineJoin = 'round';
-    ctx.strokeText(text, x, y);
-  }
-  ctx.fillStyle = how.color ?? ink.text;
-  ctx.fillText(text, x, y);
-}
-
-function rule(
-  { ctx }: Sheet,
-  from: readonly [x: number, y: number],
-  to: readonly [x: number, y: number],
-  { color, width, dash }: Stroke,
-): void {
-  ctx.save();
-  ctx.strokeStyle = color;
-  ctx.lineWidth = width;
-  ctx.setLineDash([...dash]);
-  ctx.beginPath();
-  ctx.moveTo(...from);
-  ctx.lineTo(...to);
-  ctx.stroke();
-  ctx.restore();
 }
 
 function paintHead(sheet: Sheet): void {
@@ -136,6 +69,7 @@ function paintStages(sheet: Sheet): void {
     if (stage.from > 0) {
       rule(sheet, [from, plot.top - stages.room + gap / 2], [from, plot.bottom], separator);
     }
+    if (name === undefined) continue;
     const middle = (from + to) / 2;
     if (raisedX === undefined) {
       write(sheet, name, middle, plot.top - stages.nameUp, { font: fonts.strong, align: 'center' });
@@ -155,12 +89,15 @@ function paintStages(sheet: Sheet): void {
 /** The unit of the minutes, where no title stands below them. */
 function paintMinutesUnit(sheet: Sheet): void {
   const { ctx, style, places } = sheet;
-  const { minutesTitle, fonts, ink, gap, tick, tickGap } = style;
+  const { minutesTitle, fonts, ink, tick, tickGap } = style;
   if (minutesTitle.at === 'below') return;
   const { right, bottom } = places.plot;
   ctx.textBaseline = 'middle';
   const middle = bottom + tick + tickGap + (LINE_HEIGHT * fonts.tickPx) / 2;
-  write(sheet, minutesTitle.text, right + 3 * gap, middle, { font: fonts.small, color: ink.faint });
+  write(sheet, minutesTitle.text, right + minutesTitle.gap, middle, {
+    font: fonts.small,
+    color: ink.faint,
+  });
 }
 
 const LINE_HEIGHT = 1.2; // of the numbers along the axes: the chart library's own
@@ -196,8 +133,8 @@ function paintBandNames(sheet: Sheet): void {
       });
     }
   }
-  function visible({ from, to }: { readonly from: number; readonly to: number }): boolean {
-    return meatY(from) - meatY(to) >= style.bandHeight / 2;
+  function visible({ name, from, to }: ChartStripe): boolean {
+    return name !== '' && meatY(from) - meatY(to) >= style.bandHeight / 2;
   }
 }
 
@@ -225,66 +162,6 @@ function paintLineLabels(
     write(sheet, label, right + 2 * gap, middles[i], { font: labelFont(kind, fonts), color });
   }
 }
-
-/** Dots on the aimed-at line, and a line down to the words, low, where the plot is empty: right of it, left of it, or raised. */
-function paintMarks(sheet: Sheet): void {
-  const { ctx, model, style, places } = sheet;
-  const { plot, x, meatY } = places;
-  const { gap, fonts, ink, hairline, halo } = style;
-  const { marks } = model;
-  const dropLine: Stroke = { color: ink.text, width: hairline, dash: [2 * hairline, 2 * hairline] };
-  ctx.textBaseline = 'alphabetic';
-  const low = plot.bottom - style.markUp;
-  const widthOf = ({ text, more = '' }: ChartMark): number => {
-    ctx.font = fonts.strong;
-    const strong = ctx.measureText(text).width;
-    ctx.font = fonts.small;
-    return Math.max(strong, ctx.measureText(more).width);
-  };
-  for (const { x: minutes, y } of marks) {
-    rule(sheet, [x(minutes), meatY(y)], [x(minutes), plot.bottom], dropLine);
-    ctx.beginPath();
-    ctx.arc(x(minutes), meatY(y), style.dotRadius, 0, 2 * Math.PI);
-    ctx.fillStyle = style.strokes.aimed.color;
-    ctx.fill();
-    ctx.strokeStyle = ink.paper;
-    ctx.lineWidth = 0.375 * halo;
-    ctx.stroke();
-  }
-  for (const [i, mark] of marks.entries()) {
-    const width = widthOf(mark) + gap;
-    const at = x(mark.x);
-    const next = marks.at(i + 1);
-    const freeRight = next === undefined || at + width + gap < x(next.x);
-    const besideLeft = { left: at - width, right: at, top: low - style.markHeight };
-    const freeLeft = isEmpty(sheet, { ...besideLeft, bottom: plot.bottom });
-    const baseline = freeRight || freeLeft ? low : low - style.markHeight;
-    const align = freeRight || !freeLeft ? 'left' : 'right';
-    const from = align === 'left' ? at + gap : at - gap;
-    write(sheet, mark.text, from, baseline, { font: fonts.strong, align, halo: true });
-    if (mark.more === undefined) continue;
-    const below = baseline + style.line;
-    write(sheet, mark.more, from, below, {
-      font: fonts.small,
-      color: ink.faint,
-      align,
-      halo: true,
-    });
-  }
-}
-
-/** Whether no line of the meat's panel passes. */
-const isEmpty = (
-  { model, places: { plot, x, meatY } }: Sheet,
-  { left, right, top, bottom }: Area,
-): boolean =>
-  left >= plot.left &&
-  model.meat.lines.every(({ points }) =>
-    points.every(
-      (point) =>
-        x(point.x) < left || x(point.x) > right || meatY(point.y) < top || meatY(point.y) > bottom,
-    ),
-  );
 
 function paintNotice(sheet: Sheet): void {
   const { ctx, style, margins } = sheet;

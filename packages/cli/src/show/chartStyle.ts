@@ -57,7 +57,9 @@ export interface ChartStyle {
   readonly tick: number;
   readonly tickGap: number;
   /** What the minutes are counted from, below them or, where that is too narrow, beside them. */
-  readonly minutesTitle: { readonly text: string; readonly at: 'below' | 'beside' };
+  readonly minutesTitle:
+    | { readonly text: string; readonly at: 'below' }
+    | { readonly text: string; readonly at: 'beside'; readonly gap: number };
   readonly head?: HeadStyle;
   /**
    * Stages: where their part begins; room for those raised above the others, with their baseline in it; room for the others,
@@ -75,8 +77,12 @@ export interface ChartStyle {
   readonly labelHeight: number;
   readonly bandHeight: number;
   readonly markHeight: number;
-  /** Columns the names of the bands take by turns, so that narrow bands keep them in their middle. */
+  /** Whether the lines have their names at their ends. */
+  readonly lineNames: boolean;
+  /** Columns the names of the bands take by turns, so that narrow bands keep them in their middle; none for no names. */
   readonly bandColumns: number;
+  /** Where the words of marks stand: low, at the foot of their lines, or beside their dots. */
+  readonly marksAt: 'foot' | 'dot';
   /** First baseline of a mark's words above the foot of the plot. */
   readonly markUp: number;
   /** From one line of words to the next. */
@@ -129,7 +135,9 @@ export const FULL_STYLE: ChartStyle = {
   labelHeight: 15,
   bandHeight: 13,
   markHeight: 36,
+  lineNames: true,
   bandColumns: 1,
+  marksAt: 'foot',
   markUp: 24,
   line: 14,
   dotRadius: 4.5,

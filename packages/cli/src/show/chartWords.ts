@@ -27,7 +27,8 @@ export interface ChartWords {
   readonly aimed: Readonly<Record<Aim['at'], string>>;
   /** The thickest, the thinnest or, in a roast of even thickness, the end slice. */
   readonly slice: (which: SliceName, slice: Slice, units: UnitSystem) => string;
-  readonly band: (name: string) => string;
+  /** Name of a band; empty for one that gets none. */
+  readonly band: (name: string, plan: Plan) => string;
   /** Names of a stage from the longest to the shortest. */
   readonly stage: (stage: Stage, units: UnitSystem) => string[];
   readonly stageLength?: (minutes: number) => string;

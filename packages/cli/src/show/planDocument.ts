@@ -1,5 +1,6 @@
 import {
   type Aim,
+  aimedSlice,
   type CookingLoss,
   cautions,
   coldestAxis,
@@ -7,6 +8,7 @@ import {
   lengthOf,
   type Plan,
   type PutBack,
+  type QuickerWay,
   type Roast,
   type Safety,
   type Slice,
@@ -14,13 +16,17 @@ import {
   sayWarning,
   seriesAt,
   stationsAround,
+  type TimedStep,
+  timetable,
   type UnitSystem,
   type Warning,
 } from '@roastsim/core';
-
 import type { GuestTable } from '../planned.js';
+import type { Serving } from '../read/serving.js';
 import { guestText } from './guests.js';
 import { type GuestsEntry, guestsEntry } from './guestsEntry.js';
+import { type Lateness, type LateOffer, optionsOf, timesOf } from './lateness.js';
+import type { ServingClock } from './servingClock.js';
 import { planLine } from './stageLineText.js';
 
 /** Version of the document's form; it rises when a field changes its meaning or goes away. */
@@ -35,6 +41,14 @@ export interface DocumentContext {
   readonly version: string;
   /** Time of day for minutes since the refrigerator, where a serving time is known. */
   readonly clock?: (minutes: number) => string;
+  /** The steps with how far each may slip; computed when absent. */
+  readonly steps?: readonly TimedStep[];
+  /** The moment of serving, and what a late cook can do. */
+  readonly served?: {
+    readonly serving: Pick<Serving, 'at' | 'notes'>;
+    readonly clock: ServingClock;
+    readonly late?: Lateness;
+  };
   /** What was taken for granted, one sentence each. */
   readonly assumed?: readonly string[];
   /** Who gets which slice, where there are guests. */
@@ -59,6 +73,33 @@ type Settings<S extends Stage> = S extends Stage ? Omit<S, 'until'> : never;
 /** A stage as it went: its kind, its settings and its times, minutes since the refrigerator. */
 export type StageEntry = Settings<Stage> &
   OnClock & { readonly startMinutes: number; readonly endMinutes: number };
+
+/** A step of the timetable; `atMinutes` is below 0 for what must be done before the refrigerator is opened. */
+export type TimetableEntry = Pick<
+  TimedStep,
+  'kind' | 'atMinutes' | 'beforeServingMinutes' | 'toleranceMinutes' | 'toleranceFrom'
+> & {
+  /** ISO 8601 with its offset. */
+  readonly at?: string;
+};
+
+/** A quicker way to the same aim, begun now. */
+export interface QuickerEntry {
+  readonly ways: readonly QuickerWay[];
+  readonly heat: Settings<Extract<Stage, { kind: 'roast' | 'bath' }>>;
+  readonly temperMinutes: number;
+  readonly restMinutes: number;
+  readonly lengthMinutes: number;
+  readonly lateMinutes: number;
+  readonly servedAt: string;
+  readonly pull: { readonly minutes: number; readonly centreC: number };
+  readonly peakC: number;
+  readonly band: string;
+  readonly evenness: number;
+  readonly rimMm: number;
+  /** What to type for its timetable. */
+  readonly options: string;
+}
 
 /** One plan as plain data; docs/plan.schema.json describes every field. */
 export interface PlanDocument {
@@ -101,6 +142,14 @@ export interface PlanDocument {
   readonly firstLook: CheckpointEntry;
   readonly afterPull: readonly CheckpointEntry[];
   readonly putBack?: PutBack;
+  readonly timetable: readonly TimetableEntry[];
+  readonly serving?: {
+    readonly at: string;
+    readonly zone: string;
+    readonly notes: readonly string[];
+  };
+  readonly late?: { readonly byMinutes: number; readonly servingLateMinutes: number };
+  readonly quicker?: readonly QuickerEntry[];
   readonly history: {
     readonly minutes: readonly number[];
     readonly ovenC: readonly (number | null)[];
@@ -186,6 +235,8 @@ export function planDocument(plan: Plan, context: DocumentContext): PlanDocument
     firstLook: { ...plan.firstLook, ...onClock(plan.firstLook.atMinutes) },
     afterPull: plan.afterPull.map((look) => ({ ...look, ...onClock(look.atMinutes) })),
     ...(plan.putBack === undefined ? {} : { putBack: plan.putBack }),
+    timetable: timetableOf(plan, context),
+    ...servingOf(context),
     history: historyOf(plan),
     slices: slicesOf(plan, context),
     ...(context.table === undefined ? {} : { guests: guestsEntry(plan, context.table) }),
@@ -204,6 +255,55 @@ function slicesOf({ slices }: Plan, { table, units }: DocumentContext): PlanDocu
     const guest = guests.get(i);
     return guest === undefined ? slice : { ...slice, guest };
   });
+}
+
+function timetableOf(plan: Plan, { steps, served }: DocumentContext): TimetableEntry[] {
+  return (steps ?? timetable(plan).steps).map((step) => ({
+    kind: step.kind,
+    atMinutes: step.atMinutes,
+    beforeServingMinutes: step.beforeServingMinutes,
+    toleranceMinutes: step.toleranceMinutes,
+    toleranceFrom: step.toleranceFrom,
+    ...(served === undefined ? {} : { at: served.clock.isoOf(step.atMinutes) }),
+  }));
+}
+
+function servingOf({
+  served,
+  units,
+}: DocumentContext): Pick<PlanDocument, 'serving' | 'late' | 'quicker'> {
+  if (served === undefined) return {};
+  const { serving, clock, late } = served;
+  const { at, notes } = serving;
+  return {
+    serving: { at: at.toISO({ suppressMilliseconds: true }), zone: at.zoneName, notes },
+    ...(late === undefined
+      ? {}
+      : {
+          late: { byMinutes: late.byMinutes, servingLateMinutes: late.servingLateMinutes },
+          quicker: late.quicker.map((offer) => quickerOf(offer, clock, units)),
+        }),
+  };
+}
+
+function quickerOf(offer: LateOffer, clock: ServingClock, units: UnitSystem): QuickerEntry {
+  const { ways, request, plan, lengthMinutes, lateMinutes, servedAtMinutes } = offer;
+  const { band, evenness, rimMm } = aimedSlice(plan);
+  const { until: _, ...heat } = request.heat;
+  return {
+    ways,
+    heat,
+    ...timesOf(request),
+    lengthMinutes,
+    lateMinutes,
+    servedAt: clock.isoOf(servedAtMinutes),
+    pull: { minutes: plan.pull.minutes, centreC: plan.pull.centreC },
+    peakC: plan.peak.centreC,
+    band,
+    evenness,
+    rimMm,
+    options: optionsOf(offer, units),
+  };
 }
 
 /** A stage without its ending, which its times tell. */
@@ -258,7 +358,7 @@ function evenly(count: number, wanted: number): number[] {
 const DECIMALS: readonly (readonly [ending: RegExp, decimals: number])[] = [
   [/Kg$/, 4],
   [/Mm$/, 1],
-  [/^(fraction|evenness)$|Share$/, 4],
+  [/^(fraction|evenness|variation|share)$|(Fraction|Share)$/, 4],
 ];
 const USUAL_DECIMALS = 2;
 
@@ -273,7 +373,7 @@ export function rounded(data: unknown, field = ''): unknown {
 
 function roundedNumber(value: number, field: string): number {
   if (!Number.isFinite(value)) {
-    throw new Error(`the plan came out with a ${field} that is not a number`);
+    throw new Error(`the answer came out with a ${field} that is not a number`);
   }
   const decimals = DECIMALS.find(([ending]) => ending.test(field))?.[1] ?? USUAL_DECIMALS;
   return Number(value.toFixed(decimals)) + 0; // + 0 turns -0 into 0

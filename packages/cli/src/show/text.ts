@@ -7,15 +7,15 @@ import {
   massText,
   type Plan,
   riseText,
-  type Stage,
-  type StageRecord,
   sayWarning,
+  type TimedStep,
   temperatureText,
   type UnitSystem,
 } from '@roastsim/core';
 import type { Colors } from 'picocolors/types.js';
 import type { Clock } from './clock.js';
 import { type Cell, initials, markOf, sectionOf } from './section.js';
+import { type Row, timetableRows } from './timetable.js';
 import { COLUMNS, paragraph } from './wrap.js';
 
 /** What the report needs beside the plan. */
@@ -28,6 +28,10 @@ export interface ReportContext {
   readonly guests?: string;
   /** What the guests wish for, where they decided the pull: `3 rare, 4 medium-rare`. */
   readonly wanted?: string;
+  /** Steps with how far they may slip; without them the timetable has no such column. */
+  readonly steps?: readonly TimedStep[];
+  /** What must be said before the timetable, a paragraph each. */
+  readonly notices?: readonly string[];
   readonly colors: Colors;
 }
 
@@ -37,6 +41,7 @@ const BATH = 'bath';
 export function planReport(plan: Plan, context: ReportContext): string {
   const parts = [
     headline(plan, context),
+    ...(context.notices ?? []).map((text) => paragraph('! ', text)),
     timetable(plan, context),
     map(plan, context),
     ...(context.guests === undefined ? [] : [context.guests]),
@@ -49,13 +54,14 @@ export function planReport(plan: Plan, context: ReportContext): string {
 }
 
 /** The plan in two lines, with the notice that must never be missing. */
-export function shortReport(plan: Plan, { units, clock }: ReportContext): string {
+export function shortReport(plan: Plan, { units, clock, notices = [] }: ReportContext): string {
   const { pull, peak } = plan;
   const when = clock === undefined ? '' : ` (${clock.at(pull.atMinutes)})`;
   const notice = plan.warnings
     .filter(({ code }) => code === 'below-guidance' || code === 'fold-below-guidance')
     .map((warning) => paragraph('! ', sayWarning(warning, units)));
   return [
+    ...notices.map((text) => paragraph('! ', text)),
     `Pull at ${temperatureText(pull.centreC, units)} after ${durationText(pull.minutes)}${when}; ` +
       `peak ${temperatureText(peak.centreC, units)}.`,
     ...notice,
@@ -126,84 +132,35 @@ const lastSear = ({ history, pull }: Plan): boolean =>
       (stage.kind === 'pan-sear' || stage.kind === 'oven-sear') && firstRow > pull.row,
   );
 
-/** One line of the timetable. */
-interface Row {
-  readonly minutes: number;
-  readonly text: string;
-  readonly strong?: boolean;
-}
-
 function timetable(plan: Plan, context: ReportContext): string {
   const { clock, colors } = context;
-  const rows = timetableRows(plan, context.units);
-  const before = clock?.daysBefore ?? 0;
-  const day = before === 0 ? '' : `   starts ${before === 1 ? 'the day' : `${before} days`} before`;
-  const head = clock === undefined ? '   min' : `   min  clock${day}`;
+  const rows = timetableRows(plan, context.units, context.steps);
+  const slack = ({ toleranceMinutes }: Row): string =>
+    toleranceMinutes === undefined ? '' : `±${halves(toleranceMinutes)}`.padStart(6);
+  const slackHead = context.steps === undefined ? '' : ' slack';
+  const started = clock === undefined ? '' : dayText(clock);
+  const head = `   min${clock === undefined ? '' : '  clock'}${slackHead}${started}`;
   return [
     colors.dim(head),
-    ...rows.map(({ minutes, text, strong }) => {
-      const mark = `${String(Math.round(minutes)).padStart(6)}${clock === undefined ? '' : `  ${clock.at(minutes)}`}   `;
+    ...rows.map((row) => {
+      const { minutes, text, strong } = row;
+      const at = clock === undefined ? '' : `  ${clock.at(minutes)}`;
+      const mark = `${String(Math.round(minutes)).padStart(6)}${at}${slack(row)}   `;
       const line = paragraph(mark, text);
       return strong === true ? colors.bold(line) : line;
     }),
   ].join('\n');
 }
 
-/** What to do when, from the refrigerator to the table. */
-export function timetableRows(plan: Plan, units: UnitSystem): Row[] {
-  const { history, pull, firstLook, afterPull, putBack, aim } = plan;
-  const temp = (c: number): string => temperatureText(c, units);
-  const rows: Row[] = [];
-  const first = history.stages[0];
-  if (first?.stage.kind !== 'temper') {
-    rows.push({ minutes: 0, text: 'Take the roast out of the refrigerator.' });
-  }
-  const pulled = history.stages.findIndex(({ lastRow }) => lastRow === pull.row);
-  for (const [index, record] of history.stages.entries()) {
-    const text = stageText(record, units);
-    if (index !== pulled + 1) rows.push({ minutes: record.startS / 60, text });
-    if (index !== pulled) continue;
-    rows.push({
-      minutes: firstLook.atMinutes,
-      text: `First look: about ${temp(firstLook.centreC)}. From here on, check often.`,
-    });
-    const next = history.stages[pulled + 1];
-    rows.push({
-      minutes: pull.atMinutes,
-      text: `PULL at ${temp(pull.centreC)}. ${next === undefined ? '' : stageText(next, units)}`.trim(),
-      strong: true,
-    });
-  }
-  for (const [i, { atMinutes, centreC }] of afterPull.entries()) {
-    rows.push({
-      minutes: atMinutes,
-      text:
-        i === 1 && putBack !== undefined
-          ? `Should show ${temp(centreC)}. ${riseText(putBack.behindK, units)} behind: ` +
-            `${durationText(Math.max(1, putBack.minutes))} more oven. Ahead: foil off, carve at ` +
-            `${temp(aim.targetC)}.`
-          : `Should show ${temp(centreC)}.`,
-    });
-  }
-  const last = history.stages[history.stages.length - 1];
-  rows.push({ minutes: last.endS / 60, text: 'Untie, carve and serve.' });
-  return rows.sort((a, b) => a.minutes - b.minutes);
-}
+/** `4.5` as `4½`. */
+const halves = (minutes: number): string =>
+  `${Math.floor(minutes) || ''}${minutes % 1 === 0 ? '' : '½'}`;
 
-function stageText({ stage, startS, endS }: StageRecord, units: UnitSystem): string {
-  const temp = (c: number): string => temperatureText(c, units);
-  const length = durationText((endS - startS) / 60);
-  const text: { [K in Stage['kind']]: (s: Extract<Stage, { kind: K }>) => string } = {
-    temper: (s) => `Out of the refrigerator: salt, pat dry, ${length} at ${temp(s.roomC)}.`,
-    'pan-sear': (s) =>
-      `Sear in a pan at ${temp(s.panC)}: ${s.faces} sides, ${s.secondsPerFace} s each.`,
-    'oven-sear': (s) => `Sear under the glowing element, oven at ${temp(s.ovenC)}, ${length}.`,
-    roast: (s) =>
-      `Into the ${s.start === 'cold' ? 'cold oven, set to' : 'hot oven,'} ${temp(s.ovenC)}${s.fan ? ', fan on' : ''}.`,
-    bath: (s) => `Sealed in a bag, into the water bath at ${temp(s.bathC)}.`,
-    rest: (s) => `Rest ${length}${s.tented ? ' under loose foil' : ' uncovered'}, off the hot pan.`,
-  };
-  return (text[stage.kind] as (s: Stage) => string)(stage);
+/** When the timetable starts, where the clock alone does not tell. */
+function dayText({ day, daysBefore }: Clock): string {
+  if (day !== undefined) return `   starts ${day}`;
+  if (daysBefore === 0) return '';
+  return `   starts ${daysBefore === 1 ? 'the day' : `${daysBefore} days`} before`;
 }
 
 const INSET = 2;

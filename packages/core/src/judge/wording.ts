@@ -151,10 +151,14 @@ export interface Caution {
 }
 
 /**
- * The usual cautions, for every plan and card. Sources: USDA FSIS and US FDA Food Code as kept in
+ * The usual cautions, for every plan and card.
+ *
+ * @param warned - warnings that stand beside them: what these say already is not said again
+ *
+ * Sources: USDA FSIS and US FDA Food Code as kept in
  * data/published/safety-guidance.json; hot pans and knives: common practice, no source.
  */
-export function cautions(units: UnitSystem): Caution[] {
+export function cautions(units: UnitSystem, warned: readonly Warning['code'][] = []): Caution[] {
   const temp = (c: number): string => temperatureText(c, units);
   return [
     {
@@ -163,9 +167,10 @@ export function cautions(units: UnitSystem): Caution[] {
     },
     {
       code: 'guidance',
-      text:
-        `Guidance for whole, intact beef: ${temp(62.8)} at the coldest spot, then 3 minutes of rest. Rarer is your own ` +
-        'choice, and none for tenderised, injected or rolled meat, nor for the very young, old, pregnant or unwell.',
+      text: warned.includes('below-guidance')
+        ? 'Rarer than guidance is your own choice. Intact means not tenderised, injected or rolled.'
+        : `Guidance for whole, intact beef: ${temp(62.8)} at the coldest spot, then 3 minutes of rest. Rarer is your own ` +
+          'choice, and none for tenderised, injected or rolled meat, nor for the very young, old, pregnant or unwell.',
     },
     { code: 'room', text: 'At room temperature 2 hours in all, 1 hour in a hot kitchen.' },
     { code: 'clean', text: 'Wash hands, boards, knives and the probe after raw meat.' },
@@ -175,5 +180,29 @@ export function cautions(units: UnitSystem): Caution[] {
       text: `Leftovers: cold within 2 hours, eaten within 3 to 4 days, reheated to ${temp(73.9)}.`,
     },
     { code: 'local', text: 'Local food codes and licensed practice go first.' },
+  ];
+}
+
+/**
+ * Cautions for cutting: what the drawing is worth, the knife, the cold. Knife and drawing: common practice, no source; the time at
+ * room temperature: as in {@link cautions}.
+ */
+export function cuttingCautions(units: UnitSystem): { readonly text: string }[] {
+  return [
+    {
+      text:
+        'Places and weights are those of a usual trimmed tenderloin; this one differs. Mark the cuts with the tape, weigh ' +
+        'every piece before the next cut: tape and scales decide.',
+    },
+    {
+      text:
+        'A sharp knife, a board that cannot slip, fingers curled back or a cut-resistant glove; cut away from your hand, and ' +
+        'put the knife down before you reach.',
+    },
+    {
+      text:
+        `One tenderloin at a time out of the cold (${temperatureText(4.4, units)} or below); at room temperature 2 hours in ` +
+        'all, cooking included. Wash hands, board and knife.',
+    },
   ];
 }

@@ -35,7 +35,8 @@ export interface Aim {
   readonly point: Point;
 }
 
-const TARGET_C = [35, 85] as const;
+/** Centre temperatures that can be aimed at [°C]. */
+export const TARGET_C = [35, 85] as const;
 const DEFAULT_BAND = 'medium-rare';
 
 function targetOf(scale: Scale, doneness: string | number): { band: Band; targetC: number } {

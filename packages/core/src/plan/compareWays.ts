@@ -23,7 +23,7 @@ import {
 import { type Aim, settleAim } from './aim.js';
 import { handsOnMinutes } from './handsOn.js';
 import type { Plan, PlanRequest } from './plan.js';
-import { planCook } from './planCook.js';
+import { planWithoutPutBack } from './planCook.js';
 
 /** One way to cook a roast, to be held against others. */
 export interface CookWay extends Pick<PlanRequest, 'before' | 'heat' | 'after' | 'pull'> {
@@ -158,7 +158,7 @@ function piecesOf(
   const portionKg = roast.massKg / cuts.length;
   const planned = (piece: Roast, cook: CookWay): Plan => {
     const { before, heat, after, pull } = cook;
-    return planCook(
+    return planWithoutPutBack(
       piece,
       { ...request, portionKg, before, heat, after, ...(pull === undefined ? {} : { pull }) },
       options,
@@ -222,10 +222,10 @@ function figuresOf(pieces: readonly WayPiece[], slices: number): WayFigures {
     handsOnMinutes: Math.max(
       ...plans.map(({ history }) => handsOnMinutes(history.stages, plans.length)),
     ),
-    aimedFaceShare: sum((plan) => shareAsWished(plan, aimedSliceOf(plan))) / plans.length,
+    aimedFaceShare: sum((plan) => shareAsWished(plan, judgedSliceOf(plan))) / plans.length,
     allFacesShare:
       sum((plan) => plan.slices.reduce((s, slice) => s + shareAsWished(plan, slice), 0)) / slices,
-    rimMm: sum((plan) => aimedSliceOf(plan).rimMm) / plans.length,
+    rimMm: sum((plan) => judgedSliceOf(plan).rimMm) / plans.length,
     peakSpreadK: Math.max(...peaksC) - Math.min(...peaksC),
     lossShare: lostKg / sum(({ roast }) => roast.massKg),
     safety: safetyOf(plans, totalMinutes),
@@ -235,7 +235,7 @@ function figuresOf(pieces: readonly WayPiece[], slices: number): WayFigures {
 const endMinutes = ({ history }: Plan): number => history.seconds[history.rows - 1] / 60;
 
 /** The aimed-at slice; for an aim at the coldest spot the one that comes out rarest. */
-export const aimedSliceOf = ({ aim, slices }: Plan): Slice =>
+const judgedSliceOf = ({ aim, slices }: Plan): Slice =>
   slices[aim.slice] ?? slices.reduce((a, b) => (b.peakCentreC < a.peakCentreC ? b : a));
 
 function shareAsWished({ history, aim }: Plan, { middleMm }: Slice): number {

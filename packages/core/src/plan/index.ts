@@ -2,7 +2,6 @@ export { type Aim, type AimAt, type AimRequest, settleAim } from './aim.js';
 export { compareSeatings } from './bestPull.js';
 export { commonWays } from './commonWays.js';
 export {
-  aimedSliceOf,
   type ComparedWay,
   type CompareRequest,
   type CookedWay,
@@ -28,3 +27,25 @@ export { HANDS_ON_MINUTES, handsOnMinutes } from './handsOn.js';
 export type { Checkpoint, Peak, Plan, PlanRequest, Pull, PullRequest, PutBack } from './plan.js';
 export { planCook } from './planCook.js';
 export { type GuestPlan, planForGuests, seatAtPlan } from './planForGuests.js';
+export { type PullGoal, searchPull } from './pullSearch.js';
+export {
+  aimedSlice,
+  offerQuicker,
+  type QuickerOffer,
+  type QuickerOptions,
+  type QuickerPlan,
+  type QuickerWay,
+  quickerPlans,
+} from './quicker.js';
+export {
+  bathLeadMinutes,
+  CARVING_MINUTES,
+  ovenLeadMinutes,
+  PAN_LEAD_MINUTES,
+  type Step,
+  type StepKind,
+  servingMinutes,
+  stepsOf,
+} from './steps.js';
+export { type TimedStep, type Timetable, timetable } from './timetable.js';
+export type { Tolerance } from './tolerances.js';

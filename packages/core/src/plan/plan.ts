@@ -1,6 +1,7 @@
 import type { Bath, History, OvenRoast, Roast, Stage, Until } from '../cook/index.js';
 import type { CookingLoss, Safety, Slice, Warning } from '../judge/index.js';
 import type { Aim, AimRequest } from './aim.js';
+import type { Carving } from './guestWays.js';
 
 /** How long a roast that fell behind goes back into the oven. */
 export interface PutBack {
@@ -75,6 +76,8 @@ export interface Plan {
   /** What to do when the thermometer is behind; only for a rest straight from an oven, and not under the strict rules. */
   readonly putBack?: PutBack;
   readonly slices: readonly Slice[];
+  /** Where slices are carved before the rest is over: they are judged by what they become until then. */
+  readonly carving?: Carving;
   readonly loss: CookingLoss;
   readonly safety: Safety;
   readonly warnings: readonly Warning[];

@@ -65,6 +65,20 @@ function checkPull(pull: PullRequest): void {
  * })
  */
 export function planCook(roast: Roast, request: PlanRequest, options: CookOptions = {}): Plan {
+  const plan = planWithoutPutBack(roast, request, options);
+  if (request.heat.kind !== 'roast' || plan.aim.at === 'coldest' || plan.afterPull.length < 2) {
+    return plan;
+  }
+  const back = putBack(roast, request, plan, options);
+  return back === undefined ? plan : { ...plan, putBack: back };
+}
+
+/** {@link planCook} without the rule for a roast that fell behind, which costs some more simulations. */
+export function planWithoutPutBack(
+  roast: Roast,
+  request: PlanRequest,
+  options: CookOptions = {},
+): Plan {
   const atRisk = request.atRisk ?? false;
   const cuts = cutsOf(roast, request.portionKg ?? PORTION_KG);
   const aim = settleAim(roast, cuts, request.aim ?? {}, atRisk);
@@ -90,9 +104,7 @@ export function planCook(roast: Roast, request: PlanRequest, options: CookOption
   const history = run.history();
   const plan = judge(history, before.length, cuts, aim, atRisk);
   if (aim.at === 'coldest') refuseUnsafe(plan);
-  if (heat.kind !== 'roast' || aim.at === 'coldest' || plan.afterPull.length < 2) return plan;
-  const back = putBack(roast, request, plan, options);
-  return back === undefined ? plan : { ...plan, putBack: back };
+  return plan;
 }
 
 /** A given pull or a rest too short must not slip past the rules that leave no choice. */

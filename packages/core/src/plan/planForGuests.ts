@@ -7,6 +7,7 @@ import {
 } from '../cook/index.js';
 import { RoastError } from '../errors.js';
 import {
+  bandOf,
   SCALES,
   type Seating,
   type SettledWish,
@@ -74,16 +75,19 @@ export function planForGuests(
   const [{ way, pulls }, ...otherWays] = computed;
   const pull = bestOf(pulls);
   const best = table.option(way, pull);
-  const plan = table.plan(best, options);
+  const plan = carvedPlan(table.plan(best, options), way);
   const others = [
     ...otherPulls(pulls, pull).map((other) => table.option(way, other)),
     ...otherWays.map((other) => table.option(other.way, bestOf(other.pulls))),
   ];
+  // judged again on the plan that is handed out, so that plan and seating say the same
+  const slicePeakC = Float64Array.from(plan.slices, ({ peakCentreC }) => peakCentreC);
   const final: GuestOption = {
     ...best,
     pullCentreC: plan.pull.centreC,
     totalMinutes: endMinutes(plan),
-    ...peaksAndSeats(plan, way, wishes),
+    slicePeakC,
+    seating: seatGuests(slicePeakC, wishes),
   };
   const allMet = final.seating.met === wishes.length;
   return {
@@ -122,19 +126,15 @@ const otherPulls = (pulls: readonly SeatedPull[], best: SeatedPull): SeatedPull[
     .filter((apart) => apart.length > 0)
     .map(bestOf);
 
-/** Judged again on the plan that is handed out, so that plan and seating say the same. */
-function peaksAndSeats(
-  plan: Plan,
-  { carving }: Way,
-  wishes: readonly SettledWish[],
-): Pick<GuestOption, 'slicePeakC' | 'seating'> {
+/** The plan with its slices judged by what they become until they are carved. */
+function carvedPlan(plan: Plan, { carving }: Way): Plan {
+  if (carving === undefined) return plan;
   const carvedMinutes = carvedAtMinutes(carving, plan.slices.length);
-  const slicePeakC = Float64Array.from(plan.slices, (slice, i) =>
-    carving === undefined
-      ? slice.peakCentreC
-      : peakUntil(plan.history, slice.middleMm, carvedMinutes[i]),
-  );
-  return { slicePeakC, seating: seatGuests(slicePeakC, wishes) };
+  const slices = plan.slices.map((slice, i) => {
+    const peakCentreC = peakUntil(plan.history, slice.middleMm, carvedMinutes[i]);
+    return { ...slice, peakCentreC, band: bandOf(plan.aim.scale, peakCentreC).name };
+  });
+  return { ...plan, slices, carving };
 }
 
 /** Hottest that the axis at a place becomes until so many minutes into the rest [°C]. */

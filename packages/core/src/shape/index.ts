@@ -1,3 +1,4 @@
+export { bestFold, diameterVariation, type FoldPoint, foldPoint } from './bestFold.js';
 export { diameterFromGirth, lineRadius } from './crossSection.js';
 export { CUTS, type CutShape, type TenderloinCut } from './cuts.js';
 export { type Folded, foldTail } from './fold.js';
@@ -23,4 +24,4 @@ export {
   type ShapeRequest,
 } from './roastShape.js';
 export { TIED_ASPECT, tied } from './tie.js';
-export { type Twine, twineFor } from './twine.js';
+export { KNOT_MM, type Twine, twineFor } from './twine.js';

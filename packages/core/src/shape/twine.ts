@@ -11,7 +11,8 @@ export interface Twine {
 }
 
 const SPACING_MM = 40; // common practice, no source: three to five centimetres
-const KNOT_MM = 250; // held and knotted at each tie: common practice, no source
+/** Twine held and knotted at each tie [mm]. Common practice, no source. */
+export const KNOT_MM = 250;
 
 /** Separate ties at even distances, half a distance from both ends; at least two. Girths are taken as circles. */
 export function twineFor(profile: Profile): Twine {

@@ -1,28 +1,33 @@
 import {
-  bandIndex,
+  bandOf,
   cautions,
   durationText,
   isHeat,
   lengthText,
   massText,
   type Plan,
-  planCook,
-  riseText,
+  type Scale,
   sayWarning,
+  servingMinutes,
   temperatureText,
   twineFor,
   type UnitSystem,
 } from '@roastsim/core';
-import { type PlanOrder, type PlanWords, pointingAt } from '../../read/planOptions.js';
+import type { GuestTable, Planned } from '../../planned.js';
+import type { PlanOrder, PlanWords } from '../../read/planOptions.js';
 import type { ShopSettings } from '../../read/settings.js';
-import { clockFrom } from '../clock.js';
+import { type Clock, clockFrom, clockText } from '../clock.js';
+import { dayText, timeOf } from '../daySheet.js';
+import { wishesText, wishText } from '../guests.js';
 import { initials } from '../section.js';
-import { roastTitle, timetableRows } from '../text.js';
-import { cardChart } from './cardChart.js';
-import type { CardFact, CardModel, CardStep, KeyNumber, Paper } from './cardModel.js';
-import { readLogo } from './logo.js';
+import { roastTitle } from '../text.js';
+import { type Row, timetableRows } from '../timetable.js';
+import { bandsOn } from './bands.js';
+import { cardCharts } from './cardChart.js';
+import type { CardFact, CardGuest, CardModel, CardStep, KeyNumber, Paper } from './cardModel.js';
+import { logoOf } from './logo.js';
 import { roastDrawing } from './roastDrawing.js';
-import { sectionDrawing } from './sectionDrawing.js';
+import { sectionDrawing, sectionSlice } from './sectionDrawing.js';
 
 /** One card to make. */
 export interface CardOrder {
@@ -34,23 +39,23 @@ export interface CardOrder {
   readonly pickUp?: string;
   readonly note?: string;
   readonly paper?: Paper;
+  /** Clock of a serving whose day is known; else days of 24 hours are counted back. */
+  readonly clock?: Clock;
+  /** When it is served, in words; else as typed. */
+  readonly serve?: string;
 }
 
 const ROAST_MM = 128; // width of the side view on the smallest paper
 const SECTION_MM = 31; // height of the cross-section there
 const SALT_SHARE = 0.01; // of the raw weight: common practice, no source
 
-/** Plans an order; errors point at its options. */
-export const planOrder = ({ words, order }: CardOrder): Plan =>
-  pointingAt(undefined, words, () => planCook(order.roast, order.request));
-
 /** A card from a plan: every word and line on it. */
 export async function buildCard(
   card: CardOrder,
-  plan: Plan,
+  { plan, table }: Planned,
   settings: ShopSettings = {},
 ): Promise<CardModel> {
-  const { order, words } = card;
+  const { order } = card;
   const { units, serveMinutes } = order;
   const locale = settings.locale ?? 'en-GB';
   const shop =
@@ -62,7 +67,7 @@ export async function buildCard(
           ...(settings.footer === undefined ? {} : { footer: settings.footer }),
           ...(settings.logoFile === undefined
             ? {}
-            : { logo: await readLogo(settings.logoFile, settings.name) }),
+            : { logo: await logoOf(settings.logoFile, settings.name) }),
         };
   return {
     paper: card.paper ?? settings.paper ?? 'a5',
@@ -70,106 +75,129 @@ export async function buildCard(
     units,
     ...(shop === undefined ? {} : { shop }),
     ...(card.forWhom === undefined ? {} : { forWhom: card.forWhom }),
-    ...(card.pickUp === undefined ? {} : { pickUp: dayText(card.pickUp, locale) }),
-    ...(serveMinutes === undefined ? {} : { serve: `Serve at ${words.serve?.trim() ?? ''}` }),
+    ...(card.pickUp === undefined ? {} : { pickUp: pickUpText(card.pickUp, locale) }),
+    ...(serveMinutes === undefined
+      ? {}
+      : { serve: `Serve at ${card.serve ?? clockText(serveMinutes)}` }),
     ...(card.note === undefined ? {} : { note: card.note }),
     title: roastTitle(plan, units),
-    wanted: wantedText(plan, units),
+    wanted: wantedText(plan, table, units),
     keys: keyNumbers(plan, units),
-    steps: cardSteps(plan, units, serveMinutes),
+    steps: cardSteps(plan, units, card.clock ?? clockOf(plan, serveMinutes)),
     roast: roastDrawing(plan, units, ROAST_MM),
     section: sectionDrawing(plan, units, SECTION_MM),
-    legend: legendOf(plan),
-    chart: await cardChart(plan, units),
+    sectionTitle: `Slice ${sectionSlice(plan) + 1}, cut across`,
+    legend: bandsOn(plan).map((name) => `${initials(name)} ${name}`),
+    charts: cardCharts(plan, units),
     facts: factsOf(plan, units),
-    guests: [],
+    guests: table === undefined ? [] : guestsOf(table, plan.aim.scale, units),
     notices: plan.warnings.map((warning) => sayWarning(warning, units)),
     // what to do with leftovers stands among the facts
-    cautions: cautions(units)
+    cautions: cautions(
+      units,
+      plan.warnings.map(({ code }) => code),
+    )
       .filter(({ code }) => code !== 'leftovers')
       .map(({ text }) => text),
   };
 }
 
-/** `2026-12-24T16:00` as `Thursday 24 December 2026, 16:00`; a day has no time zone here. */
-function dayText(iso: string, locale: string): string {
-  const day = new Intl.DateTimeFormat(locale, { dateStyle: 'full', timeZone: 'UTC' }).format(
-    new Date(`${iso.slice(0, 10)}T00:00:00Z`),
-  );
-  const time = /T(\d\d:\d\d)/.exec(iso)?.[1];
-  return time === undefined ? day : `${day}, ${time}`;
-}
+/** `2026-12-24T16:00` as `Thursday 24 December 2026, 16:00`. */
+const pickUpText = (iso: string, locale: string): string =>
+  [dayText(iso.slice(0, 10), locale), timeOf(iso)].filter((text) => text !== '').join(', ');
 
 const PLACE = { middle: 'in the middle', thick: 'at the thick end', thin: 'at the thin end' };
 
-function wantedText({ aim }: Plan, units: UnitSystem): string {
+function wantedText({ aim }: Plan, table: GuestTable | undefined, units: UnitSystem): string {
+  // where the guests decided, they say what is wanted
+  if (table?.search !== undefined) return wishesText(table.wishes, units);
   const target = temperatureText(aim.targetC, units);
   return aim.at === 'coldest'
     ? `at least ${target} throughout (strict safety rules)`
     : `${aim.band.name}: ${target} ${PLACE[aim.at]}`;
 }
 
+const SPOT = {
+  middle: 'in the middle',
+  thick: 'thick end',
+  thin: 'thin end',
+  coldest: 'coldest spot',
+};
+const IN_HEAT = { roast: 'In the oven', bath: 'In the bath' };
+
+/** Their details are short enough for one line each on the smallest paper: about 32 characters. */
 function keyNumbers(plan: Plan, units: UnitSystem): [KeyNumber, KeyNumber, KeyNumber] {
   const { history, pull, peak, aim, firstLook } = plan;
-  const heats = history.stages.filter(({ stage }) => isHeat(stage));
-  const { stage } = heats[heats.length - 1];
-  const where = aim.at === 'coldest' ? 'at the coldest spot' : PLACE[aim.at];
-  const climbs =
-    peak.riseC < 0.5
-      ? `${where}; it climbs no further`
-      : `${where}; climbs ${riseText(peak.riseC, units)} to ${temperatureText(peak.centreC, units)} at rest`;
+  const heats = history.stages.map(({ stage }) => stage).filter(isHeat);
+  const stage = heats[heats.length - 1];
+  const alike = heats.every(({ kind }) => kind === stage.kind);
+  const climbs = peak.riseC < 0.5 ? 'no further' : `to ${temperatureText(peak.centreC, units)}`;
   const heat: KeyNumber =
     stage.kind === 'bath'
       ? {
           label: 'Water bath',
           value: temperatureText(stage.bathC, units),
-          detail: 'stirred; roast sealed in a bag',
+          detail: 'stirred; sealed in a bag',
         }
-      : stage.kind === 'roast'
-        ? {
-            label: 'Oven',
-            value: temperatureText(stage.ovenC, units),
-            detail: `${stage.start === 'cold' ? 'from cold' : 'hot before it goes in'}, ${stage.fan ? 'fan on' : 'no fan'}`,
-          }
-        : { label: 'Heat', value: '', detail: '' };
+      : {
+          label: 'Oven',
+          value: temperatureText(stage.ovenC, units),
+          detail: `${stage.start === 'cold' ? 'from cold' : 'hot before it goes in'}, ${stage.fan ? 'fan on' : 'no fan'}`,
+        };
   const looked = Math.round(firstLook.atMinutes - (pull.atMinutes - pull.heatMinutes));
   return [
     heat,
     {
-      label: 'Time',
+      label: alike ? IN_HEAT[stage.kind] : 'In the heat',
       value: durationText(pull.minutes),
       detail: `about; look first after ${durationText(looked)}`,
     },
-    { label: 'Pull at', value: temperatureText(pull.centreC, units), detail: climbs },
+    {
+      label: 'Pull (take out) at',
+      value: temperatureText(pull.centreC, units),
+      detail: `${SPOT[aim.at]}; climbs ${climbs}`,
+    },
   ];
 }
 
-function cardSteps(plan: Plan, units: UnitSystem, serveMinutes: number | undefined): CardStep[] {
-  const { history } = plan;
-  const lengthMinutes = history.seconds[history.rows - 1] / 60;
-  const clock = serveMinutes === undefined ? undefined : clockFrom(serveMinutes, lengthMinutes);
-  return timetableRows(plan, units).map(({ minutes, text, strong }) => ({
-    minutes: String(Math.round(minutes)),
-    ...(clock === undefined ? {} : { clock: clock.at(minutes) }),
-    text,
-    strong: strong === true,
+function guestsOf(
+  { seating, slicePeakC }: GuestTable,
+  scale: Scale,
+  units: UnitSystem,
+): CardGuest[] {
+  return seating.places.map(({ wish, slice }) => ({
+    ...(wish.name === undefined ? {} : { name: wish.name }),
+    wish: wishText(wish, units),
+    slice: slice + 1,
+    band: bandOf(scale, slicePeakC[slice]).name,
+    peakC: slicePeakC[slice],
   }));
 }
 
-/** Bands drawn anywhere on the card, rarest first. */
-function legendOf({ aim, slices, history }: Plan): string[] {
-  const hottest = history.hottestC;
-  const used = new Set(slices.map(({ peakCentreC }) => bandIndex(aim.scale, peakCentreC)));
-  for (const tempC of hottest) used.add(bandIndex(aim.scale, tempC));
-  return aim.scale.bands
-    .filter((_, index) => used.has(index))
-    .map(({ name }) => `${initials(name)} ${name}`);
+const clockOf = (plan: Plan, serveMinutes: number | undefined): Clock | undefined =>
+  serveMinutes === undefined ? undefined : clockFrom(serveMinutes, servingMinutes(plan));
+
+/** A caution says to wash, and serving stands on top; of two checks the later tells what to do. */
+function isOnCard({ kind }: Row, index: number, rows: readonly Row[]): boolean {
+  if (kind === 'wash' || kind === 'serve') return false;
+  return kind !== 'check' || !rows.slice(index + 1).some((row) => row.kind === 'check');
+}
+
+function cardSteps(plan: Plan, units: UnitSystem, clock: Clock | undefined): CardStep[] {
+  return timetableRows(plan, units)
+    .filter(isOnCard)
+    .map(({ minutes, text, strong }) => ({
+      minutes: String(Math.round(minutes)),
+      ...(clock === undefined ? {} : { clock: clock.at(minutes) }),
+      text,
+      strong: strong === true,
+    }));
 }
 
 function factsOf(plan: Plan, units: UnitSystem): CardFact[] {
   const { roast, loss, history } = plan;
   const twine = twineFor(roast.profile);
-  const resting = history.stages.findLast(({ stage }) => stage.kind === 'rest');
+  const resting = history.stages.find(({ stage }) => stage.kind === 'rest');
   const served = massText(roast.massKg * (1 - loss.fraction), units);
   return [
     {
@@ -192,7 +220,7 @@ function factsOf(plan: Plan, units: UnitSystem): CardFact[] {
     { label: 'Served', text: `about ${served}` },
     {
       label: 'Leftovers',
-      text: `cold within 2 hours, eaten within 3 to 4 days, reheated to ${temperatureText(73.9, units)}`,
+      text: `cold within 2 h, eat within 3 to 4 days, reheat to ${temperatureText(73.9, units)}`,
     },
   ];
 }

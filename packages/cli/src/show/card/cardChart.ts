@@ -13,12 +13,13 @@ import { registerFonts } from '../fonts.js';
 import { ACCENT, type GREYS, inkPng } from '../inkPng.js';
 import { PixelChart } from '../pixelChart.js';
 import { initials } from '../section.js';
-import type { Picture } from './cardModel.js';
+import { bandsOn } from './bands.js';
+import { type ChartPicture, SMALLEST_PT } from './cardModel.js';
 
 const WORDS: ChartWords = {
   aimed: { middle: 'middle', thick: 'thickest', thin: 'thinnest', coldest: 'coldest spot' },
   slice: (which) => (which === 'end' ? 'end slice' : which),
-  band: initials,
+  band: (name, plan) => (bandsOn(plan).includes(name) ? initials(name) : ''),
   stage: stageNames,
   pull: ({ centreC }, _, __, units) => ({ text: `pull ${temperatureText(centreC, units)}` }),
   peak: ({ centreC }, _, units) => ({ text: `peak ${temperatureText(centreC, units)}` }),
@@ -42,26 +43,36 @@ function stageNames(stage: Stage, units: UnitSystem): string[] {
   }
 }
 
+const grey = (level: (typeof GREYS)[number]): string => `rgb(${level}, ${level}, ${level})`;
+const RED = `rgb(${ACCENT.join(', ')})`;
+const BLACK = grey(0); // letters in grey would be dotted by a printer
+
 /** Centres alone: the oven's number stands large on the card. */
-const FORM: ChartForm = {
+const WIDE: ChartForm = {
   words: WORDS,
   meat: {
     metric: { step: 20, round: 5, leastTop: 70 },
     us: { step: 40, round: 10, leastTop: 160 },
   },
+  centres: 'all',
   mostMinuteTicks: 8,
   mostPoints: 300, // of about 270 points of paper
 };
 
-const grey = (level: (typeof GREYS)[number]): string => `rgb(${level}, ${level}, ${level})`;
-const RED = `rgb(${ACCENT.join(', ')})`;
-const BLACK = grey(0); // letters in grey would be dotted by a printer
-const PT = 9; // not below the 8 pt of a card where the chart is printed at 118 mm instead of 128
+/** The words of the marks stand above the line. */
+const SMALL: ChartForm = {
+  ...WIDE,
+  meat: {
+    metric: { ...WIDE.meat.metric, headroom: 12 },
+    us: { ...WIDE.meat.us, headroom: 22 },
+  },
+  centres: 'aimed',
+  mostMinuteTicks: 4,
+  mostPoints: 120,
+};
 
-/** Lengths are points where the chart is printed 128 mm wide. */
-const STYLE: ChartStyle = {
-  width: 364,
-  height: 130,
+/** What all forms look like; lengths are points where the chart is printed as wide as it is made. */
+const LOOK = {
   pixelRatio: 4,
   ink: {
     paper: grey(255),
@@ -78,56 +89,133 @@ const STYLE: ChartStyle = {
     thicker: { color: RED, width: 1.2, dash: [5, 2.5] },
     thinner: { color: RED, width: 1.5, dash: [1.2, 2.2] },
   },
-  fonts: {
-    strong: chartFont(PT, 600),
-    text: chartFont(PT),
-    small: chartFont(PT),
-    tickPx: PT,
-  },
   edge: 1,
   gap: 4,
-  tickRoom: 21,
-  minutesRoom: 14,
   tick: 2.5,
   tickGap: 1,
-  minutesTitle: { text: 'minutes', at: 'beside' },
-  stages: { top: 0, raised: 11, raisedDown: 8, room: 13, nameUp: 4, unitUp: 6 },
+  minutesRoom: 14,
   labelHeight: 10,
   bandHeight: 8,
   markHeight: 11,
-  bandColumns: 2,
   markUp: 4,
   line: 11,
-  dotRadius: 2.6,
   hairline: 0.6,
   halo: 2,
-};
+} as const satisfies Partial<ChartStyle>;
 
-const PIXELS_PER_MM = (STYLE.pixelRatio * 72) / 25.4;
+const fontsOf = (pt: number): ChartStyle['fonts'] => ({
+  strong: chartFont(pt, 600),
+  text: chartFont(pt),
+  small: chartFont(pt),
+  tickPx: pt,
+});
 
-/** What the chart on a card shows. */
-export const cardChartModel = (plan: Plan, units: UnitSystem): ChartModel =>
-  chartModel(plan, units, FORM);
+/** Names of a form of the chart on a card, the one with most words first. */
+export const CHART_FORMS = ['wide', 'middle', 'small'] as const;
 
-let chart: PixelChart | undefined;
+/** Name of a form. */
+export type ChartFormName = (typeof CHART_FORMS)[number];
+
+interface CardChartForm {
+  readonly form: ChartForm;
+  readonly style: ChartStyle;
+  /** Size of its words where it is printed as wide as it is made. */
+  readonly pt: number;
+}
+
+const formOf = (
+  form: ChartForm,
+  pt: number,
+  style: Omit<ChartStyle, keyof typeof LOOK | 'fonts'> & Partial<ChartStyle>,
+): CardChartForm => ({ form, pt, style: { ...LOOK, fonts: fontsOf(pt), ...style } });
 
 /**
- * The temperatures of a plan over time, small enough for a card: made to be printed 128 mm wide, readable from 118 mm on and
- * without colour.
- *
- * @throws RoastError `unreadable` when the fonts are missing from the installation
+ * The same chart for three widths. What is printed narrower would have words too small to read, so it has fewer of them: the
+ * middle form leaves out the letters of the bands, the small one also the lines of the other slices.
  */
-export async function cardChart(plan: Plan, units: UnitSystem): Promise<Picture> {
-  registerFonts();
-  chart ??= new PixelChart(STYLE);
-  const pixels = chart.pixels(chartConfiguration(cardChartModel(plan, units), STYLE));
+const FORMS: Readonly<Record<ChartFormName, CardChartForm>> = {
+  wide: formOf(WIDE, 9, {
+    width: 364,
+    height: 130,
+    tickRoom: 21,
+    minutesTitle: { text: 'minutes', at: 'beside', gap: 12 },
+    stages: { top: 0, raised: 11, raisedDown: 8, room: 13, nameUp: 4, unitUp: 6 },
+    lineNames: true,
+    bandColumns: 2,
+    marksAt: 'foot',
+    dotRadius: 2.6,
+  }),
+  middle: formOf({ ...WIDE, mostMinuteTicks: 6, mostPoints: 200 }, 9, {
+    width: 250,
+    height: 104,
+    tickRoom: 18,
+    minutesTitle: { text: 'minutes', at: 'beside', gap: 9 },
+    stages: { top: 0, raised: 11, raisedDown: 8, room: 13, nameUp: 4, unitUp: 6 },
+    lineNames: true,
+    bandColumns: 0,
+    marksAt: 'foot',
+    dotRadius: 2.6,
+  }),
+  small: formOf(SMALL, 8.5, {
+    width: 150,
+    height: 83,
+    gap: 3,
+    tickRoom: 17,
+    minutesRoom: 13,
+    minutesTitle: { text: 'min', at: 'beside', gap: 6 },
+    stages: { top: 0, raised: 10, raisedDown: 7.5, room: 13, nameUp: 3.5, unitUp: 6 },
+    lineNames: false,
+    bandColumns: 0,
+    marksAt: 'dot',
+    markHeight: 8.5,
+    dotRadius: 2.2,
+  }),
+};
+
+/** What the chart on a card shows. */
+export const cardChartModel = (
+  plan: Plan,
+  units: UnitSystem,
+  name: ChartFormName = 'wide',
+): ChartModel => chartModel(plan, units, FORMS[name].form);
+
+const charts = new Map<ChartFormName, PixelChart>();
+
+/**
+ * The temperatures of a plan over time, to be read without colour, in all forms. None is drawn before its pixels are asked for: a
+ * card shows one or two of them.
+ */
+export const cardCharts = (plan: Plan, units: UnitSystem): readonly ChartPicture[] =>
+  CHART_FORMS.map((name) => cardChart(plan, units, name));
+
+/**
+ * One form of the chart. Its `png` throws a RoastError `unreadable` when the fonts are missing from the installation.
+ */
+export function cardChart(plan: Plan, units: UnitSystem, name: ChartFormName): ChartPicture {
+  const { style, pt } = FORMS[name];
+  let png: Uint8Array | undefined;
   return {
-    png: inkPng(pixels, PIXELS_PER_MM),
-    widthPx: pixels.width,
-    heightPx: pixels.height,
+    get png() {
+      png ??= drawn(plan, units, name);
+      return png;
+    },
+    widthPx: style.pixelRatio * style.width,
+    heightPx: style.pixelRatio * style.height,
     alt: altText(plan, units),
+    leastWidthPt: (SMALLEST_PT / pt) * style.width,
   };
 }
+
+function drawn(plan: Plan, units: UnitSystem, name: ChartFormName): Uint8Array {
+  registerFonts();
+  const { style } = FORMS[name];
+  const chart = charts.get(name) ?? new PixelChart(style);
+  charts.set(name, chart);
+  const model = cardChartModel(plan, units, name);
+  return inkPng(chart.pixels(chartConfiguration(model, style)), PIXELS_PER_MM);
+}
+
+const PIXELS_PER_MM = (LOOK.pixelRatio * 72) / 25.4;
 
 const CENTRE_OF = {
   middle: 'the middle slice',

@@ -9,6 +9,12 @@ export interface Picture {
   readonly alt: string;
 }
 
+/** One form of a chart, with as many words as it can have at its width. */
+export interface ChartPicture extends Picture {
+  /** Width of print from which on none of its words is below {@link SMALLEST_PT}. */
+  readonly leastWidthPt: number;
+}
+
 /** Paper a card is printed on, in portrait. */
 export const PAPERS = {
   a5: { widthMm: 148, heightMm: 210 },
@@ -46,11 +52,18 @@ export interface CardFact {
   readonly text: string;
 }
 
-/** Who gets which slice. */
+/** A guest and the slice that comes nearest to the wish. */
 export interface CardGuest {
-  readonly guest: string;
-  /** `slice 3, medium-rare, 56 °C`. */
-  readonly slice: string;
+  /** When it is known; guests without one share an entry. */
+  readonly name?: string;
+  /** Band asked for: `rare`. */
+  readonly wish: string;
+  /** Number of the slice, the one at the thick end being 1. */
+  readonly slice: number;
+  /** Band of that slice: `medium-rare`. */
+  readonly band: string;
+  /** Peak of its middle [°C]. */
+  readonly peakC: number;
 }
 
 /** The shop that hands the card out. */
@@ -84,11 +97,14 @@ export interface CardModel {
   readonly roast: Drawing;
   /** Cross-section of the aimed-at slice with its rings. */
   readonly section: Drawing;
+  /** What it is: `Slice 5, cut across`. */
+  readonly sectionTitle: string;
   /** Letter of each band used and what it stands for: `MR medium-rare`. */
   readonly legend: readonly string[];
-  /** Temperatures over time. */
-  readonly chart: Picture;
+  /** Temperatures over time: forms of one chart, the widest first. */
+  readonly charts: readonly ChartPicture[];
   readonly facts: readonly CardFact[];
+  /** One entry a guest, in any order; none when nobody said who eats. */
   readonly guests: readonly CardGuest[];
   /** Warnings of this plan; they must never be left out. */
   readonly notices: readonly string[];

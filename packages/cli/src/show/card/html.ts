@@ -1,4 +1,5 @@
-import type { CardModel, CardStep, Picture } from './cardModel.js';
+import type { CardModel, CardStep, ChartPicture, Picture } from './cardModel.js';
+import { guestLines } from './guestLines.js';
 import { fontFaces } from './htmlFonts.js';
 import { pictureUrl } from './htmlPicture.js';
 import { sheetSvg } from './htmlSheet.js';
@@ -62,8 +63,8 @@ function screenPage(card: CardModel): string {
     timetable(card.steps),
     list('notices', 'Important for this roast', card.notices),
     sideView(card),
-    section('cut', 'The slice aimed at', drawingSvg(card.section, 'cut')),
-    section('chart', 'Temperatures', `<div class="bleed">${image(card.chart)}</div>`),
+    section('cut', escaped(card.sectionTitle), drawingSvg(card.section, 'cut')),
+    section('chart', 'Temperatures', `<div class="bleed">${chart(card.charts)}</div>`),
     facts(card),
     guestList(card),
     list('cautions', 'Take care', card.cautions),
@@ -149,9 +150,10 @@ const facts = (card: CardModel): string =>
     terms(card.facts.map(({ label, text }) => [escaped(label), cardWords(text)])),
   );
 
-function guestList({ guests }: CardModel): string {
-  const chars = longest(guests.map(({ guest, slice }) => `${guest} ${slice}`));
-  const pairs = guests.map(({ guest, slice }) => [ownWords(guest), cardWords(slice)] as const);
+function guestList({ guests, units }: CardModel): string {
+  const lines = guestLines(guests, units);
+  const chars = longest(lines.map(({ who, what }) => `${who} ${what}`));
+  const pairs = lines.map(({ who, what }) => [ownWords(who), cardWords(what)] as const);
   return section('guests', 'Who gets which slice', terms(pairs, ` style="--chars:${chars}"`));
 }
 
@@ -181,5 +183,15 @@ const longest = (texts: readonly string[]): number =>
 const image = (picture: Picture): string =>
   `<img src="${pictureUrl(picture)}" width="${picture.widthPx}" height="${picture.heightPx}"` +
   ` alt="${escaped(picture.alt)}">`;
+
+/** The form with most words on wide screens, the one with fewer on narrow ones, where its words stay large. */
+function chart([wide, ...narrower]: readonly ChartPicture[]): string {
+  const [middle] = narrower;
+  if (middle === undefined) return image(wide);
+  return (
+    `<picture><source media="(max-width:40rem)" srcset="${pictureUrl(middle)}"` +
+    ` width="${middle.widthPx}" height="${middle.heightPx}">${image(wide)}</picture>`
+  );
+}
 
 const ownLines = (text: string): string => text.split(/\r?\n/).map(ownWords).join('<br>');

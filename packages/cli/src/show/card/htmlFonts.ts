@@ -1,13 +1,9 @@
-import { existsSync, readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
-import { RoastError } from '@roastsim/core';
+import { readFileSync } from 'node:fs';
+import { fontFile } from '../fontFiles.js';
 import { WEIGHTS } from './page.js';
 
 /** Family the embedded faces go by inside a page. */
 export const WEB_FONT_FAMILY = 'Card Sans';
-
-/** Beside the bundle, and where the build puts them as seen from this source file. */
-const FOLDERS = ['./fonts/web/', '../../../dist/fonts/web/'] as const;
 
 /**
  * The style rules that embed the card's typeface. It comes cut by script (Latin, Greek, Cyrillic, ...); only the parts that
@@ -17,13 +13,13 @@ const FOLDERS = ['./fonts/web/', '../../../dist/fonts/web/'] as const;
  * @throws RoastError `unreadable` when a font file is missing from the installation
  */
 export function fontFaces(text: string): string {
-  const ranges: unknown = JSON.parse(readFileSync(fontFile('unicode.json'), 'utf8'));
+  const ranges: unknown = JSON.parse(readFileSync(fontFile('web/unicode.json'), 'utf8'));
   const characters = [...new Set(text)].map((character) => character.codePointAt(0)!);
   return Object.entries(ranges as Record<string, string>)
     .filter(([, range]) => characters.some(within(range)))
     .flatMap(([script, range]) =>
       WEIGHTS.map((weight) => {
-        const file = readFileSync(fontFile(`source-sans-3-${script}-${weight}-normal.woff2`));
+        const file = readFileSync(fontFile(`web/source-sans-3-${script}-${weight}-normal.woff2`));
         return (
           `@font-face{font-family:'${WEB_FONT_FAMILY}';font-weight:${weight};unicode-range:${range};` +
           `src:url(data:font/woff2;base64,${file.toString('base64')}) format('woff2')}`
@@ -41,17 +37,4 @@ function within(range: string): (codePoint: number) => boolean {
     return [first, to === undefined ? first : Number.parseInt(to, 16)] as const;
   });
   return (codePoint) => spans.some(([first, last]) => codePoint >= first && codePoint <= last);
-}
-
-function fontFile(name: string): string {
-  const path = FOLDERS.map((folder) => fileURLToPath(new URL(folder + name, import.meta.url))).find(
-    (candidate) => existsSync(candidate),
-  );
-  if (path !== undefined) return path;
-  throw new RoastError(`the font file ${name} is missing from this installation of roastsim`, {
-    code: 'unreadable',
-    path: ['fonts', name],
-    found: path,
-    accepted: 'the font files that come with roastsim: install it again',
-  });
 }

@@ -50,7 +50,7 @@ caption{text-align:left}
 .minutes{text-align:right}
 .strong td{font-weight:700;color:${accent};border-block:.1em solid}
 .notices{border-left:.3em solid ${accent};padding-left:.8em;font-weight:600}
-.bleed>svg,.bleed>img{width:100%;height:auto}
+.bleed>svg,.bleed img{width:100%;height:auto}
 .legend{margin-top:.6rem;display:flex;flex-wrap:wrap;gap:0 1.4em}
 .legend li{margin:0}
 .cut svg{width:min(100%,24rem);height:auto}

@@ -2,7 +2,7 @@ import { RoastError } from '@roastsim/core';
 import { type CardModel, PAPERS } from './cardModel.js';
 import { ARRANGEMENTS, type Arrangement } from './layoutArrangements.js';
 import { blockAt, type Group } from './layoutBlocks.js';
-import { CHART_READABLE_MM, MARGIN_MM, sizesFor } from './layoutSizes.js';
+import { MARGIN_MM, sizesFor } from './layoutSizes.js';
 import { typesetter } from './layoutText.js';
 import { type Block, type BlockName, type Measure, type Page, PT_PER_MM } from './page.js';
 
@@ -10,7 +10,8 @@ export type { Measure, Page } from './page.js';
 
 const STEPS = 5; // halvings when looking for the roomiest that fits
 const MOST_STRETCH = 2.2; // of a gap, where the page has room to spare
-const CHART_WORTH = 2; // of a chart that can be read, against the room of the whole card
+const CLOSE_BELOW = 0.25; // room from which on lists run on, if that gives more of it
+const CLOSE_COST = 0.4;
 
 /**
  * Lays a card out on one page of its paper: the largest print that fits, nothing over anything else.
@@ -25,18 +26,26 @@ export function layoutCard(card: CardModel, measure: Measure): Page {
   const width = widthPt - 2 * marginPt;
   const height = heightPt - 2 * marginPt;
   const typeset = typesetter(measure);
-  const attempt = (arrangement: Arrangement, room: number): Attempt => {
-    const tools = { sizes: sizesFor(card.paper, room), measure, typeset };
+  const attempt = (arrangement: Arrangement, close: boolean, room: number): Attempt => {
+    const tools = { sizes: sizesFor(card.paper, room), measure, typeset, close };
     const groups = arrangement(card, tools, width).filter((group) => group !== undefined);
     const gapPt = tools.sizes.gapPt;
     const filled = groups.reduce((sum, group) => sum + group.heightPt, 0);
-    return { room, gapPt, groups, heightPt: filled + (groups.length - 1) * gapPt };
+    return { room, gapPt, groups, heightPt: filled + (groups.length - 1) * gapPt, score: 0 };
   };
-  const attempts = ARRANGEMENTS.map(([arrangement, bonus]) => {
-    const best = roomiest((room) => attempt(arrangement, room), height);
-    return { ...best, score: best.room + bonus + CHART_WORTH * readableShare(best) };
-  });
-  const fitting = attempts.filter((one) => one.heightPt <= height);
+  const tried = (close: boolean): Attempt[] =>
+    ARRANGEMENTS.map(([arrangement, bonus]) => {
+      const best = roomiest((room) => attempt(arrangement, close, room), height);
+      return {
+        ...best,
+        score: best.room + bonus - (close ? CLOSE_COST : 0),
+      };
+    });
+  const fits = ({ heightPt }: Attempt): boolean => heightPt <= height;
+  let attempts = tried(false);
+  if (!attempts.some((one) => fits(one) && one.room >= CLOSE_BELOW))
+    attempts = [...attempts, ...tried(true)];
+  const fitting = attempts.filter(fits);
   if (fitting.length === 0) {
     throw tooLong(
       card,
@@ -58,6 +67,8 @@ interface Attempt {
   readonly gapPt: number;
   readonly groups: readonly Group[];
   readonly heightPt: number;
+  /** Against other attempts that fit. */
+  readonly score: number;
 }
 
 /** The roomiest attempt that fits, or the tightest when none does. */
@@ -73,12 +84,6 @@ function roomiest(attempt: (room: number) => Attempt, height: number): Attempt {
     else above = middle.room;
   }
   return best;
-}
-
-/** How far the chart is from the width it can be read at: 1 from there on. */
-function readableShare({ groups }: Attempt): number {
-  const chart = groups.flatMap(({ blocks }) => blocks).find(({ name }) => name === 'chart');
-  return chart === undefined ? 0 : Math.min(1, chart.width / (CHART_READABLE_MM * PT_PER_MM));
 }
 
 /** Gives height to spare to the gaps, and the rest to the one above the cautions, which stand at the foot of the page. */

@@ -1,18 +1,11 @@
 import type { CardModel } from './cardModel.js';
 import { abreast, below, type Group, type Tools } from './layoutBlocks.js';
-import { chartBlock, chartWidth, roastBlock, sectionBlock, sectionWidth } from './layoutFigures.js';
+import { chartBlock, chartFor, roastBlock, sectionBlock, sectionWidth } from './layoutFigures.js';
+import { guestsBlock } from './layoutGuests.js';
 import { headGroup, noteBlock, titleBlock } from './layoutHead.js';
 import { keysBlock } from './layoutKeys.js';
-import {
-  cautionsBlock,
-  factsBlock,
-  footerBlock,
-  guestsBlock,
-  noticesBlock,
-} from './layoutLists.js';
-import { CHART_READABLE_MM } from './layoutSizes.js';
+import { cautionsBlock, factsBlock, footerBlock, noticesBlock } from './layoutLists.js';
 import { stepsBlock } from './layoutSteps.js';
-import { PT_PER_MM } from './page.js';
 
 /** A way to arrange the blocks: groups from the top down. */
 export type Arrangement = (card: CardModel, tools: Tools, width: number) => (Group | undefined)[];
@@ -33,95 +26,68 @@ const foot: Arrangement = (card, tools, width) => [
   footerBlock(card, tools, width),
 ];
 
-const SECTION_SHARE = 0.32; // of the width, at most, where it stands beside the chart
+const SECTION_SHARE = 0.32; // of the width, at most, where it stands beside the roast
+const CHART_SHARE = 0.45; // of the width, at most, where it stands beside the timetable
 
-/** Cut face and chart share a row: on large paper, and where small paper must hold much. */
-const sideBySide: Arrangement = (card, tools, width) => {
-  const gap = 1.6 * tools.sizes.bodyPt;
-  const cut = sectionWidth(card, tools, SECTION_SHARE * width);
+/** Chart and cut face beside the timetable, the roast over the whole width; the facts below it, or below the timetable where that is shorter. */
+const besideTimetable: Arrangement = (card, tools, width) => {
+  const { gapPt, bodyPt } = tools.sizes;
+  const gap = 1.4 * bodyPt;
+  const chart = chartFor(card.charts, CHART_SHARE * width).leastWidthPt;
+  const left = width - chart - gap;
+  const steps = stepsBlock(card, tools, left);
+  const figures = below(
+    [chartBlock(card, tools, chart), sectionBlock(card, tools, sectionWidth(card, tools, chart))],
+    0.6 * gapPt,
+  );
+  const beside = (group: Group): Group =>
+    abreast([
+      [0, group],
+      [left + gap, figures],
+    ]);
+  const facts = factsBlock(card, tools, width);
+  const apart = beside(steps);
+  const narrow = factsBlock(card, tools, left);
+  const under = narrow === undefined ? apart : beside(below([steps, narrow], gapPt));
+  const isUnder = under.heightPt < apart.heightPt + gapPt + (facts?.heightPt ?? 0);
   return [
     ...head(card, tools, width),
-    stepsBlock(card, tools, width),
+    isUnder ? under : apart,
     roastBlock(card, tools, width),
-    abreast([
-      [0, sectionBlock(card, tools, cut)],
-      [cut + gap, chartBlock(card, tools, chartWidth(card, tools, width - cut - gap))],
-    ]),
-    factsBlock(card, tools, width),
+    isUnder ? undefined : facts,
     ...foot(card, tools, width),
   ];
 };
 
-const FACTS_SHARE = 0.25; // of the width, where they stand beside the chart
-
-/** Cut face, chart and facts share a row. */
-const inOneRow: Arrangement = (card, tools, width) => {
-  const gap = 1.4 * tools.sizes.bodyPt;
-  const cut = sectionWidth(card, tools, SECTION_SHARE * width);
-  const chart = chartWidth(card, tools, (1 - FACTS_SHARE) * width - cut - 2 * gap);
-  const facts = width - cut - chart - 2 * gap;
-  return [
-    ...head(card, tools, width),
-    stepsBlock(card, tools, width),
-    roastBlock(card, tools, width),
-    abreast([
-      [0, sectionBlock(card, tools, cut)],
-      [cut + gap, chartBlock(card, tools, chart)],
-      [width - facts, factsBlock(card, tools, facts)],
-    ]),
-    ...foot(card, tools, width),
-  ];
-};
-
-/** The chart over the whole width, the facts beside the cut face: on small paper. */
-const inStrips: Arrangement = (card, tools, width) => {
-  const gap = 2 * tools.sizes.bodyPt;
-  const cut = sectionWidth(card, tools, 0.5 * width);
-  return [
-    ...head(card, tools, width),
-    stepsBlock(card, tools, width),
-    roastBlock(card, tools, width),
-    abreast([
-      [0, sectionBlock(card, tools, cut)],
-      [cut + gap, factsBlock(card, tools, width - cut - gap)],
-    ]),
-    chartBlock(card, tools, stripWidth(tools, width)),
-    ...foot(card, tools, width),
-  ];
-};
-
-/** From readable to all there is. */
-function stripWidth({ sizes }: Tools, width: number): number {
-  const least = Math.min(width, CHART_READABLE_MM * PT_PER_MM);
-  return least + sizes.room * (width - least);
-}
-
-/** The timetable on the left, a small chart and the cut face on the right of it: where nothing else fits. */
+/** Beside the timetable a small chart and the facts, beside the roast its cut face: where nothing else fits. */
 const dense: Arrangement = (card, tools, width) => {
   const gap = 1.4 * tools.sizes.bodyPt;
-  const right = sectionWidth(card, tools, 0.42 * width);
+  const chart = chartFor(card.charts, CHART_SHARE * width).leastWidthPt;
+  const cut = sectionWidth(card, tools, SECTION_SHARE * width);
   return [
     ...head(card, tools, width),
     abreast([
-      [0, stepsBlock(card, tools, width - right - gap)],
+      [0, stepsBlock(card, tools, width - chart - gap)],
       [
-        width - right,
+        width - chart,
         below(
-          [chartBlock(card, tools, right), sectionBlock(card, tools, right)],
+          [chartBlock(card, tools, chart), factsBlock(card, tools, chart)].filter(
+            (group) => group !== undefined,
+          ),
           0.6 * tools.sizes.gapPt,
         ),
       ],
     ]),
-    roastBlock(card, tools, width),
-    factsBlock(card, tools, width),
+    abreast([
+      [0, roastBlock(card, tools, width - cut - gap)],
+      [width - cut, sectionBlock(card, tools, cut)],
+    ]),
     ...foot(card, tools, width),
   ];
 };
 
 /** With what speaks for each of them where they do equally well. */
 export const ARRANGEMENTS: readonly (readonly [Arrangement, bonus: number])[] = [
-  [sideBySide, 0.1],
-  [inOneRow, 0],
-  [inStrips, 0],
+  [besideTimetable, 0.3],
   [dense, 0],
 ];

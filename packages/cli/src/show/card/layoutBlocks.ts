@@ -15,6 +15,8 @@ export interface Tools {
   readonly sizes: Sizes;
   readonly measure: Measure;
   readonly typeset: Typesetter;
+  /** Whether lists run on in paragraphs: fewer lines, harder to look through. */
+  readonly close: boolean;
 }
 
 /** A paragraph in the fonts and the leading of the card. */

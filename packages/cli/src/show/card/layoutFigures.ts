@@ -1,4 +1,4 @@
-import type { CardModel } from './cardModel.js';
+import type { CardModel, ChartPicture } from './cardModel.js';
 import type { Drawing } from './drawing.js';
 import {
   baselineOf,
@@ -11,7 +11,6 @@ import {
   set,
   type Tools,
 } from './layoutBlocks.js';
-import { CHART_READABLE_MM } from './layoutSizes.js';
 import type { Run } from './layoutText.js';
 import { type Part, PT_PER_MM } from './page.js';
 
@@ -51,12 +50,16 @@ function legendRuns(legend: readonly string[]): Run[] {
 }
 
 /** The cut face of the slice aimed at. */
-export function sectionBlock({ section }: CardModel, tools: Tools, widthPt: number): Group {
+export function sectionBlock(
+  { section, sectionTitle }: CardModel,
+  tools: Tools,
+  widthPt: number,
+): Group {
   const scale = scaleTo(section, widthPt, tools.sizes.sectionPt);
   return block(
     'section',
     widthPt,
-    piled([caption('The slice aimed at', tools, widthPt), figure(section, scale)], 1),
+    piled([caption(sectionTitle, tools, widthPt), figure(section, scale)], 1),
   );
 }
 
@@ -64,16 +67,16 @@ export function sectionBlock({ section }: CardModel, tools: Tools, widthPt: numb
 export const sectionWidth = ({ section }: CardModel, { sizes }: Tools, most: number): number =>
   scaleTo(section, most, sizes.sectionPt) * section.widthMm * PT_PER_MM;
 
-const CHART_TALL = 1.25; // times the height of the cut face beside it, where it can be read then
+/** The form with most words whose words can be read at a width; the one with fewest where none can. */
+export const chartFor = (charts: readonly ChartPicture[], widthPt: number): ChartPicture =>
+  charts.find(({ leastWidthPt }) => leastWidthPt <= widthPt + ROUNDING_PT) ??
+  charts[charts.length - 1];
 
-/** Width of the chart beside the cut face: about as high as that, but wide enough to be read, where there is room for it [pt]. */
-export function chartWidth({ chart }: CardModel, { sizes }: Tools, most: number): number {
-  const level = (CHART_TALL * sizes.sectionPt * chart.widthPx) / chart.heightPx;
-  return Math.min(most, Math.max(level, CHART_READABLE_MM * PT_PER_MM));
-}
+const ROUNDING_PT = 1e-6;
 
 /** Temperatures over time, as wide as told. */
-export function chartBlock({ chart }: CardModel, tools: Tools, width: number): Group {
+export function chartBlock({ charts }: CardModel, tools: Tools, width: number): Group {
+  const chart = chartFor(charts, width);
   const height = (width * chart.heightPx) / chart.widthPx;
   const picture: Stack = {
     parts: [

@@ -2,6 +2,7 @@ import type { CardModel, CardShop } from './cardModel.js';
 import {
   abreast,
   baselineOf,
+  below,
   block,
   type Group,
   opsAt,
@@ -11,13 +12,14 @@ import {
   set,
   type Tools,
 } from './layoutBlocks.js';
-import type { Paragraph, Run } from './layoutText.js';
-import type { Op, Part } from './page.js';
+import type { Run } from './layoutText.js';
+import type { Part } from './page.js';
 
 const SHOP_SHARE = 0.56; // of the width, where shop and order both need more than there is
+const WORTH_STACKING = 0.8; // of the height
 const LOGO_WIDTH = 2.6; // at most, times its height
 
-/** Who hands the card out, and for whom, when: side by side. Nothing when neither is known. */
+/** Who hands the card out, and for whom, when: side by side, or below each other where long texts take less room then. Nothing when neither is known. */
 export function headGroup(card: CardModel, tools: Tools, width: number): Group | undefined {
   const { shop } = card;
   const gap = 2 * tools.sizes.bodyPt;
@@ -33,13 +35,21 @@ export function headGroup(card: CardModel, tools: Tools, width: number): Group |
     shopNeeds + orderNeeds <= free
       ? free - orderNeeds
       : Math.max(SHOP_SHARE * free, free - orderNeeds);
-  return abreast([
+  const beside = abreast([
     [0, block('shop', shopGets, shopStack(shop, tools, shopGets).stack)],
     [
       shopGets + gap,
       block('order', free - shopGets, orderStack(order, tools, free - shopGets).stack),
     ],
   ]);
+  const stacked = below(
+    [
+      block('shop', width, shopStack(shop, tools, width).stack),
+      block('order', width, orderLine(order, tools, width)),
+    ],
+    0.3 * tools.sizes.bodyPt,
+  );
+  return stacked.heightPt < WORTH_STACKING * beside.heightPt ? stacked : beside;
 }
 
 interface Sized {
@@ -118,24 +128,20 @@ function orderStack(order: readonly Run[][], tools: Tools, widthPt: number): Siz
   };
 }
 
-/** The same in one line, as far as it fits. */
+/** The same one after the other, as many to a line as fit. */
 function orderLine(order: readonly Run[][], tools: Tools, widthPt: number): Stack {
   const sizePt = tools.sizes.bodyPt;
   const gap = 1.6 * sizePt;
-  const lines: Paragraph[] = order.map((runs) => set(tools, runs, { sizePt, widthPt }));
-  const needed = lines.reduce((sum, line) => sum + line.widthPt + gap, -gap);
-  if (needed > widthPt)
-    return piled(
-      lines.map((line) => read('paragraph', line)),
-      0,
-    );
-  let x = 0;
-  const parts = lines.map((line): Part => {
-    const ops: readonly Op[] = opsAt(line.ops, x, 0);
+  const parts: Part[] = [];
+  let [x, y, heightPt] = [0, 0, 0];
+  for (const runs of order) {
+    const line = set(tools, runs, { sizePt, widthPt });
+    if (x > 0 && x + line.widthPt > widthPt) [x, y] = [0, heightPt];
+    parts.push({ role: 'paragraph', ops: opsAt(line.ops, x, y) });
+    heightPt = Math.max(heightPt, y + line.heightPt);
     x += line.widthPt + gap;
-    return { role: 'paragraph', ops };
-  });
-  return { parts, heightPt: lines[0].heightPt };
+  }
+  return { parts, heightPt };
 }
 
 /** What the roast is and how it is wanted: on one line where they fit. */

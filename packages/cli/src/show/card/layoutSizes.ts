@@ -1,7 +1,7 @@
 import { type Paper, SMALLEST_PT } from './cardModel.js';
 import { PT_PER_MM } from './page.js';
 
-/** Everything on a card whose size can give: points, but for `room` and `leading`. */
+/** Everything on a card whose size can give: points, but for `room`, `leading` and `stepPad`. */
 export interface Sizes {
   /** From 0, the tightest, to 1, the roomiest. */
   readonly room: number;
@@ -9,6 +9,8 @@ export interface Sizes {
   readonly keyLabelPt: number;
   readonly keyDetailPt: number;
   readonly stepPt: number;
+  /** Above and below a step, times its size. */
+  readonly stepPad: number;
   readonly titlePt: number;
   readonly shopPt: number;
   readonly logoPt: number;
@@ -33,15 +35,16 @@ const TIGHTEST: Sizes = {
   keyLabelPt: 8.5,
   keyDetailPt: SMALLEST_PT,
   stepPt: 9,
+  stepPad: 0.07,
   titlePt: 11,
   shopPt: 9,
   logoPt: mm(7),
   bodyPt: SMALLEST_PT,
   finePt: SMALLEST_PT,
-  gapPt: 3.6,
+  gapPt: 3,
   leading: 1.14,
   sectionPt: mm(24),
-  roastPt: mm(30),
+  roastPt: mm(25.5),
 };
 
 const ROOMIEST_SMALL: Sizes = {
@@ -50,6 +53,7 @@ const ROOMIEST_SMALL: Sizes = {
   keyLabelPt: 10.5,
   keyDetailPt: 9.5,
   stepPt: 11,
+  stepPad: 0.16,
   titlePt: 16,
   shopPt: 12,
   logoPt: mm(13),
@@ -67,6 +71,7 @@ const ROOMIEST_LARGE: Sizes = {
   keyLabelPt: 14,
   keyDetailPt: 12.5,
   stepPt: 14.5,
+  stepPad: 0.16,
   titlePt: 23,
   shopPt: 16,
   logoPt: mm(20),
@@ -83,9 +88,6 @@ const ROOMIEST: Readonly<Record<Paper, Sizes>> = {
   a4: ROOMIEST_LARGE,
   letter: ROOMIEST_LARGE,
 };
-
-/** Width from which on the words in the chart are no smaller than the smallest print: 9 pt where it is 128 mm wide (cardChart.ts). */
-export const CHART_READABLE_MM = 118;
 
 /** Free edge of the page [mm]: what every printer leaves free, and room for a thumb. */
 export const MARGIN_MM: Readonly<Record<Paper, number>> = { a5: 8, a4: 12, letter: 12 };
@@ -106,6 +108,7 @@ export function sizesFor(paper: Paper, room: number): Sizes {
     keyLabelPt: between('keyLabelPt'),
     keyDetailPt: between('keyDetailPt'),
     stepPt: between('stepPt'),
+    stepPad: between('stepPad'),
     titlePt: between('titlePt'),
     shopPt: between('shopPt'),
     logoPt: between('logoPt'),

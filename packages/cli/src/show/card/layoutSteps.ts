@@ -13,21 +13,28 @@ import type { Op, Part } from './page.js';
 
 const BAR_PT = 2.6; // beside the pull
 const RULE_PT = 0.4;
+const SLACK_PT = 0.3; // a space that must not break may be wider than one that may
+const MOST_OF_WIDTH = 0.25; // for the clock, and for the minutes
 
 /** The timetable: when by the clock, when since the refrigerator, what to do. */
 export function stepsBlock({ steps }: CardModel, tools: Tools, widthPt: number): Group {
-  const { stepPt } = tools.sizes;
+  const { stepPt, stepPad } = tools.sizes;
   const { measure } = tools;
   const clocks = steps.map(({ clock }) => clock ?? '');
   const minutes = steps.map((step) => `${step.minutes} min`);
   const widest = (texts: readonly string[]): number =>
-    Math.max(...texts.map((text) => Math.max(measure(text, 400), measure(text, 700)))) * stepPt;
+    Math.min(
+      MOST_OF_WIDTH * widthPt,
+      Math.max(...texts.map((text) => Math.max(measure(text, 400), measure(text, 700)))) * stepPt +
+        SLACK_PT,
+    );
   const indent = BAR_PT + 0.45 * stepPt;
   const gap = 0.75 * stepPt;
-  const clockWidth = clocks.some((text) => text !== '') ? widest(clocks) + gap : 0;
-  const minutesEnd = indent + clockWidth + widest(minutes);
+  const [clockRoom, minutesRoom] = [widest(clocks), widest(minutes)];
+  const clockWidth = clocks.some((text) => text !== '') ? clockRoom + gap : 0;
+  const minutesEnd = indent + clockWidth + minutesRoom;
   const textX = minutesEnd + gap;
-  const pad = 0.16 * stepPt;
+  const pad = stepPad * stepPt;
   const rows = steps.map(({ strong, text }, i): Stack => {
     const weight = strong ? 700 : 400;
     const words = set(tools, [{ text, weight }], { sizePt: stepPt, widthPt: widthPt - textX });
@@ -37,11 +44,11 @@ export function stepsBlock({ steps }: CardModel, tools: Tools, widthPt: number):
         [{ text: short, weight: strong ? 700 : column === 0 || clockWidth === 0 ? 600 : 400 }],
         {
           sizePt: stepPt,
-          widthPt,
+          widthPt: column === 0 ? clockRoom : minutesRoom,
         },
       ),
     );
-    const heightPt = words.heightPt + 2 * pad;
+    const heightPt = Math.max(words.heightPt, clock.heightPt, minute.heightPt) + 2 * pad;
     const ground: Op[] = strong
       ? [
           { kind: 'box', x: 0, y: 0, width: widthPt, height: heightPt, ink: 'tint' },

@@ -4,12 +4,21 @@ import type { Picture } from './cardModel.js';
 
 const LONGEST_SIDE_PX = 600; // 50 mm at 300 dots per inch
 
+const known = new WeakMap<Uint8Array, Promise<Picture>>();
+
 /**
- * A shop's logo as the cards print it: redrawn, so that only its pixels get on a card.
+ * A shop's logo as the cards print it: redrawn, so that only its pixels get on a card. The same bytes are redrawn once, however
+ * many cards show them.
  *
  * @throws RoastError `unreadable` when the bytes are no picture
  */
-export async function readLogo(bytes: Uint8Array, shop: string): Promise<Picture> {
+export function logoOf(bytes: Uint8Array, shop: string): Promise<Picture> {
+  const logo = known.get(bytes) ?? redrawn(bytes, shop);
+  known.set(bytes, logo);
+  return logo;
+}
+
+async function redrawn(bytes: Uint8Array, shop: string): Promise<Picture> {
   const image = await loadImage(bytes).catch(() => {
     throw new RoastError('--settings: logo: that is no picture; accepted: a PNG or JPEG file', {
       code: 'unreadable',

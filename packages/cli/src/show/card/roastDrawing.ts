@@ -14,14 +14,16 @@ import type { Drawing, Mark, PointMm } from './drawing.js';
 import { bandArea } from './hatch.js';
 
 const TALLEST_MM = 27; // of the roast itself
-const ABOVE_MM = 7; // for the thermometer's mark
-const BELOW_MM = 9.5; // for numbers and temperatures
+const ABOVE_MM = 6.4; // for the thermometer's mark
+const BELOW_MM = 8.6; // for numbers and temperatures
 const STEP_MM = 1; // between points of the outline
 const TEXT_PT = 8;
 const LETTER_PT = 9.5;
 const NARROW_MM = 7.5; // a slice narrower than this shares its letter with its neighbours of the same band
 const TIE_BEYOND_MM = 0.9;
 const TIE_BULGE_MM = 1.1;
+/** Look of the lines to cut along. */
+const CUT = { widthMm: 0.25, tone: 0.9, dashMm: [1.1, 0.8] } as const;
 const BULB_MM = 1.1;
 const BULB_UP_MM = 3.4; // above the letters on the axis
 
@@ -64,9 +66,7 @@ export function roastDrawing(plan: Plan, units: UnitSystem, widthMm: number): Dr
         [x(toMm), axisY - half(toMm)],
         [x(toMm), axisY + half(toMm) + 1.2],
       ],
-      widthMm: 0.25,
-      tone: 0.9,
-      dashMm: [1.1, 0.8],
+      ...CUT,
     });
   }
   marks.push({
@@ -92,8 +92,10 @@ export function roastDrawing(plan: Plan, units: UnitSystem, widthMm: number): Dr
     });
   }
   marks.push(...letters(slices, plan, x, axisY), ...numbers(slices, units, x, axisY + tallMm / 2));
-  if (aim.point.atMm !== 'coldest')
-    marks.push(...thermometer(x(aim.point.atMm), axisY, half(aim.point.atMm)));
+  const { atMm } = aim.point;
+  if (atMm !== 'coldest') marks.push(...thermometer(x(atMm), axisY, half(atMm)));
+  const rightIsFree = atMm === 'coldest' || x(atMm) < widthMm / 2;
+  marks.push(...lineKey(rightIsFree ? widthMm - KEY_MM : 0, roast.tied));
   return {
     widthMm,
     heightMm: ABOVE_MM + tallMm + BELOW_MM,
@@ -151,8 +153,8 @@ function numbers(
       tone: 1,
     });
     return [
-      text(String(i + 1), bottomY + 4.6, true),
-      text(temperatureText(peakCentreC, units).replace(/ °[CF]$/, '°'), bottomY + 8, false),
+      text(String(i + 1), bottomY + 4.2, true),
+      text(temperatureText(peakCentreC, units).replace(/ °[CF]$/, '°'), bottomY + 8.2, false),
     ];
   });
 }
@@ -167,6 +169,40 @@ function tie(x: number, axisY: number, half: number): Mark[] {
   return [
     { kind: 'line', points, widthMm: 0.9, tone: 0 },
     { kind: 'line', points, widthMm: 0.35, tone: 1 },
+  ];
+}
+
+const KEY_MM = 27; // of the key to lines, its words at their smallest on the smallest drawing
+const KEY_BASELINE_MM = 2.4;
+const SAMPLE_MM = 2.6; // height of a line shown in the key
+
+/** What the lines across the roast are. */
+function lineKey(left: number, tied: boolean): Mark[] {
+  const top = KEY_BASELINE_MM - SAMPLE_MM + 0.3;
+  const word = (text: string, x: number): Mark => ({
+    kind: 'text',
+    at: [x, KEY_BASELINE_MM],
+    text,
+    sizePt: TEXT_PT,
+    anchor: 'start',
+    bold: false,
+    tone: 1,
+  });
+  const cut: Mark = {
+    kind: 'line',
+    points: [
+      [left + 1, top],
+      [left + 1, top + SAMPLE_MM],
+    ],
+    ...CUT,
+  };
+  if (!tied) return [cut, word('cut', left + 2.6)];
+  const middle = top + SAMPLE_MM / 2;
+  return [
+    cut,
+    word('cut', left + 2.6),
+    ...tie(left + 12, middle, SAMPLE_MM / 2 - TIE_BEYOND_MM),
+    word('twine', left + 15),
   ];
 }
 

@@ -15,6 +15,7 @@ const LABEL_MM = 24; // room for labels on the right
 const LABEL_GAP_MM = 3.7;
 const LABEL_PT = 8;
 const MARGIN_MM = 0.6;
+const THINNEST_MM = { metric: 0.5, us: 1.27 } as const; // of a labelled ring: less is said as 0 mm, 0.0 in
 
 /** A ring of one band: from the outer to the inner fraction of the radius. */
 interface Ring {
@@ -45,6 +46,10 @@ export function ringsOf(plan: Plan, atMm: number): Ring[] {
   return rings;
 }
 
+/** Index of the slice that is shown cut across: the one aimed at, else the middle one. */
+export const sectionSlice = ({ slices, aim }: Plan): number =>
+  aim.slice < 0 ? Math.floor((slices.length - 1) / 2) : aim.slice;
+
 /**
  * Cross-section of the aimed-at slice (else the middle one): its rings of doneness, as wide and high as it lies.
  *
@@ -52,7 +57,7 @@ export function ringsOf(plan: Plan, atMm: number): Ring[] {
  */
 export function sectionDrawing(plan: Plan, units: UnitSystem, heightMm: number): Drawing {
   const { slices, aim, roast } = plan;
-  const slice = slices[aim.slice < 0 ? Math.floor((slices.length - 1) / 2) : aim.slice];
+  const slice = slices[sectionSlice(plan)];
   const ry = heightMm / 2 - MARGIN_MM;
   const rx = ry / roast.aspect;
   const [cx, cy] = [rx + MARGIN_MM, heightMm / 2];
@@ -90,7 +95,9 @@ function labels(
   diameterMm: number,
   [cx, cy, rx, ry]: readonly [number, number, number, number],
 ): Mark[] {
-  const shown = rings.filter(({ inner, outer }) => ((outer - inner) * diameterMm) / 2 >= 0.5);
+  const shown = rings.filter(
+    ({ inner, outer }) => ((outer - inner) * diameterMm) / 2 >= THINNEST_MM[units],
+  );
   const firstY = cy - ((shown.length - 1) * LABEL_GAP_MM) / 2;
   // the outermost ring gets the topmost label, so that no two lines cross
   return [...shown].reverse().flatMap(({ index, inner, outer }, i): Mark[] => {

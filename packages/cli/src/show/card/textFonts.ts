@@ -1,17 +1,7 @@
-import { existsSync, readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
-import { RoastError } from '@roastsim/core';
+import { readFileSync } from 'node:fs';
 import { create, type Font, type GlyphRun } from 'fontkit';
+import { FONT_FILES, fontFile, fontMissing } from '../fontFiles.js';
 import { type Measure, WEIGHTS, type Weight } from './page.js';
-
-const FILES: Readonly<Record<Weight, string>> = {
-  400: 'SourceSans3_400Regular.ttf',
-  600: 'SourceSans3_600SemiBold.ttf',
-  700: 'SourceSans3_700Bold.ttf',
-};
-
-/** Beside the bundle, and where the build puts them as seen from this source file. */
-const FOLDERS = ['./fonts/', '../../../dist/fonts/'] as const;
 
 /** Words a font remembers the shape of: those of some hundred cards in several languages. */
 const MOST_WORDS = 20_000;
@@ -26,19 +16,9 @@ const opened = new Map<Weight, Font>();
 export function cardFont(weight: Weight): Font {
   const known = opened.get(weight);
   if (known !== undefined) return known;
-  const file = FILES[weight];
-  const path = FOLDERS.map((folder) => fileURLToPath(new URL(folder + file, import.meta.url))).find(
-    (candidate) => existsSync(candidate),
-  );
-  const font = path === undefined ? undefined : create(readFileSync(path));
-  if (font === undefined || !('layout' in font)) {
-    throw new RoastError(`the font ${file} is missing from this installation of roastsim`, {
-      code: 'unreadable',
-      path: ['fonts', file],
-      found: path,
-      accepted: 'the font files that come with roastsim: install it again',
-    });
-  }
+  const file = FONT_FILES[weight];
+  const font = create(readFileSync(fontFile(file)));
+  if (!('layout' in font)) fontMissing(file);
   rememberWords(font);
   opened.set(weight, font);
   return font;

@@ -15,6 +15,7 @@ function* printedTexts(card: CardModel): Generator<readonly [text: string, path:
     note: card.note,
     title: card.title,
     wanted: card.wanted,
+    sectionTitle: card.sectionTitle,
   };
   for (const [name, text] of Object.entries(simple)) if (text !== undefined) yield [text, [name]];
   if (shop !== undefined) {

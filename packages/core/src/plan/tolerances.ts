@@ -1,0 +1,249 @@
+import {
+  type CookOptions,
+  CookRun,
+  type Point,
+  type Stage,
+  seriesAt,
+  stationsAround,
+  temper,
+  type Until,
+} from '../cook/index.js';
+import { RoastError } from '../errors.js';
+import { SAFETY_LIMITS } from '../judge/index.js';
+import type { Plan } from './plan.js';
+import { CARVING_MINUTES, pulledStage, type Step, type StepKind } from './steps.js';
+
+/** How far a step may slip, earlier or later, and where that comes from. */
+export interface Tolerance {
+  /** Above 0. */
+  readonly toleranceMinutes: number;
+  /** The simulation, a published limit of safety, or judgement. */
+  readonly toleranceFrom: 'simulated' | 'limit' | 'judgement';
+}
+
+/** Slips that do no harm [min]. All judgement. */
+const JUDGED: { readonly [K in StepKind]: number } = {
+  'take-out': 5,
+  wait: 5,
+  'oven-on': 5,
+  'bath-on': 10,
+  'pan-on': 2,
+  sear: 5,
+  'into-oven': 5, // everything after it, serving too, moves as far
+  'into-bath': 5,
+  wash: 10,
+  'first-look': 5,
+  pull: 1,
+  check: 1,
+  rest: 2,
+  carve: 2,
+  serve: 5,
+};
+
+// What a slip may cost; judgement. A kelvin is a third of the way from a usual target to the edge of its band.
+const PULL_MOVES_MINUTES = 2;
+const PEAK_MOVES_K = 1;
+const READING_MOVES_K = 1;
+const COOLS_K = 3; // a roast this far below its peak is still hot
+
+// Differences of one coarse mesh against itself, as for the put-back rule.
+const COARSE = { stations: 6, shells: 12, longestStepS: 60 } as const;
+const TRIAL_WAIT_MINUTES = 15;
+const TRIAL_PULL_MINUTES = 2;
+const LONGEST_REST_MINUTES = 60;
+
+/** A step's slip is given in half minutes, never as less than half of one. */
+const RANGE: { readonly [K in StepKind]?: readonly [low: number, high: number] } = {
+  'take-out': [1, 30],
+  pull: [0.5, 15],
+  check: [0.5, 5],
+  'first-look': [0.5, 15],
+  carve: [1, 30],
+};
+
+const settled = (
+  kind: StepKind,
+  minutes: number,
+  toleranceFrom: Tolerance['toleranceFrom'],
+): Tolerance => {
+  const [low, high] = RANGE[kind] ?? [0.5, Number.POSITIVE_INFINITY];
+  const halves = Math.floor(2 * minutes) / 2; // down: rather strict than lax
+  return { toleranceMinutes: Math.min(high, Math.max(low, halves)), toleranceFrom };
+};
+
+const judged = (kind: StepKind): Tolerance => ({
+  toleranceMinutes: JUDGED[kind],
+  toleranceFrom: 'judgement',
+});
+
+/** How far each step may slip. Simulates a few coarse variants of the plan's cook. */
+export function tolerancesOf(
+  plan: Plan,
+  steps: readonly Step[],
+  options: CookOptions,
+): readonly Tolerance[] {
+  const trial = tryOut(plan, options);
+  const about: { readonly [K in StepKind]?: (step: Step) => Tolerance } = {
+    'take-out': () => takingOut(plan, trial),
+    'first-look': () =>
+      settled('first-look', (plan.pull.atMinutes - plan.firstLook.atMinutes) / 2, 'simulated'),
+    pull: () => pulling(trial),
+    check: ({ atMinutes }) => checking(plan, atMinutes),
+    carve: ({ index }) => (index === undefined ? carving(plan, trial) : judged('carve')),
+  };
+  return steps.map((step) => about[step.kind]?.(step) ?? judged(step.kind));
+}
+
+/** What a few variants of the plan's cook show, each on the same coarse mesh. */
+interface Trial {
+  /** The pull comes so much sooner for a minute more on the counter [-]; absent where it cannot be told. */
+  readonly pullPerWait?: number;
+  /** The peak moves so much for a minute of pull [K/min]; absent without heat. */
+  readonly peakPerPull?: number;
+  /** Minutes the rest can go on; absent when the cook does not end with one. */
+  readonly restGoesOnMinutes?: number;
+}
+
+function tryOut(plan: Plan, options: CookOptions): Trial {
+  const { aim, pull, history } = plan;
+  const stages = history.stages.map(({ stage }) => stage);
+  const pulled = pulledStage(plan);
+  const before = stages.slice(0, pulled);
+  const after = stages.slice(pulled + 1);
+  const started = (moreMinutes: number): CookRun => {
+    const run = new CookRun(plan.roast, { ...options, ...COARSE, fields: false });
+    const [first] = before;
+    if (moreMinutes > 0 && first?.kind === 'temper') {
+      run.run(temper({ minutes: moreMinutes, roomC: first.roomC }));
+    }
+    for (const stage of before) run.run(stage);
+    return run;
+  };
+  /** Heats; returns how long [min]. */
+  const heat = (run: CookRun, until: Until): number => {
+    const startS = run.atS;
+    run.run({ ...stages[pulled], until } as Stage);
+    return (run.atS - startS) / 60;
+  };
+  /** Cooks on after the pull; returns the place aimed at and its peak [°C]. */
+  const finish = (run: CookRun): { readonly point: Point; readonly peakC: number } => {
+    const point = run.fixed(aim.point);
+    let peakC = run.temperatureOf(point);
+    const onStep = (): boolean => {
+      peakC = Math.max(peakC, run.temperatureOf(point));
+      return false;
+    };
+    for (const stage of after) run.run(stage, { onStep });
+    return { point, peakC };
+  };
+
+  const asPlanned = started(0);
+  const there = { reachesC: pull.centreC, at: aim.point };
+  let heatMinutes = pull.heatMinutes;
+  let pullPerWait: number | undefined;
+  try {
+    heatMinutes = heat(asPlanned, there);
+    if (before[0]?.kind === 'temper') {
+      const waited = heat(started(TRIAL_WAIT_MINUTES), there);
+      pullPerWait = Math.abs(heatMinutes - waited) / TRIAL_WAIT_MINUTES;
+    }
+  } catch (error) {
+    // a centre that creeps may miss its pull by a hair on another mesh
+    if (!(error instanceof RoastError && error.code === 'unreachable')) throw error;
+  }
+  const { point, peakC } = finish(asPlanned);
+  const earlier = Math.min(TRIAL_PULL_MINUTES, heatMinutes / 2);
+  let peakPerPull: number | undefined;
+  if (earlier > 0) {
+    const pulledEarlier = started(0);
+    heat(pulledEarlier, { minutes: heatMinutes - earlier });
+    peakPerPull = (peakC - finish(pulledEarlier).peakC) / earlier;
+  }
+  return {
+    ...(pullPerWait === undefined ? {} : { pullPerWait }),
+    ...(peakPerPull === undefined ? {} : { peakPerPull }),
+    ...restOn(asPlanned, after[after.length - 1], point, peakC),
+  };
+}
+
+/** Rests on until the centre has climbed a kelvin past its peak or fallen three below it. */
+function restOn(
+  run: CookRun,
+  resting: Stage | undefined,
+  point: Point,
+  peakC: number,
+): Pick<Trial, 'restGoesOnMinutes'> {
+  if (resting?.kind !== 'rest') return {};
+  const startS = run.atS;
+  const onStep = (): boolean => {
+    const nowC = run.temperatureOf(point);
+    return nowC > peakC + PEAK_MOVES_K || nowC < peakC - COOLS_K;
+  };
+  run.run({ ...resting, until: { minutes: LONGEST_REST_MINUTES } }, { onStep });
+  return { restGoesOnMinutes: (run.atS - startS) / 60 };
+}
+
+/** More or less time on the counter moves the pull; so much of it that the pull moves by two minutes. */
+function takingOut({ history, safety }: Plan, { pullPerWait }: Trial): Tolerance {
+  const [first] = history.stages;
+  if (pullPerWait === undefined) return judged('take-out'); // without a wait everything moves with it
+  const waits = (first.endS - first.startS) / 60; // later than that there is no wait left
+  return withRoom('take-out', Math.min(PULL_MOVES_MINUTES / pullPerWait, waits), safety);
+}
+
+/** What is left of the time at room temperature, carving counted [min]. */
+const roomLeft = ({ roomMinutes, roomLimitMinutes }: Plan['safety']): number =>
+  roomLimitMinutes - roomMinutes - CARVING_MINUTES;
+
+/** Tolerance from the simulation, unless the time at room temperature ends before. */
+function withRoom(kind: StepKind, minutes: number, safety: Plan['safety']): Tolerance {
+  const room = roomLeft(safety);
+  return room < minutes ? settled(kind, room, 'limit') : settled(kind, minutes, 'simulated');
+}
+
+/** So many minutes that the peak moves by a kelvin. */
+function pulling({ peakPerPull }: Trial): Tolerance {
+  if (peakPerPull === undefined) return judged('pull');
+  return settled('pull', peakPerPull > 0 ? PEAK_MOVES_K / peakPerPull : Infinity, 'simulated');
+}
+
+/** So many minutes that the reading to expect moves by a kelvin. */
+function checking(plan: Plan, atMinutes: number): Tolerance {
+  const axis = aimedAxis(plan);
+  const { seconds, rows } = plan.history;
+  let row = 1;
+  while (row < rows - 1 && seconds[row] < 60 * atMinutes) row++;
+  while (row > 1 && seconds[row] === seconds[row - 1]) row--;
+  const slope = (60 * (axis(row) - axis(row - 1))) / (seconds[row] - seconds[row - 1]);
+  return settled('check', READING_MOVES_K / Math.abs(slope), 'simulated');
+}
+
+/** Axis of the aimed-at place in a row of the history [°C]. */
+function aimedAxis({ history, aim, pull }: Plan): (row: number) => number {
+  const { stations } = history.body.body;
+  if (aim.point.atMm !== 'coldest') {
+    const at = stationsAround(history.body, aim.point.atMm);
+    return (row) => seriesAt(history.axisC, stations, row, at);
+  }
+  const ofPull = history.axisC.subarray(pull.row * stations, (pull.row + 1) * stations);
+  const station = ofPull.indexOf(Math.min(...ofPull));
+  return (row) => history.axisC[row * stations + station];
+}
+
+/**
+ * A rest may end sooner as long as the centre is within a kelvin of where it ends, and go on until it has climbed a kelvin past the
+ * peak, fallen three below it, or used up its time at room temperature.
+ */
+function carving(plan: Plan, { restGoesOnMinutes }: Trial): Tolerance {
+  if (restGoesOnMinutes === undefined) return judged('carve');
+  const { history, safety } = plan;
+  const last = history.stages[history.stages.length - 1];
+  const axis = aimedAxis(plan);
+  const endC = axis(last.lastRow);
+  let row = last.lastRow;
+  while (row > last.firstRow && Math.abs(axis(row - 1) - endC) <= PEAK_MOVES_K) row--;
+  const needed = safety.meetsWholeCutGuidance ? SAFETY_LIMITS.wholeCutRestMinutes : 0;
+  const earliestS = Math.max(history.seconds[row], last.startS + 60 * needed);
+  const earlierMinutes = Math.max(0, last.endS - earliestS) / 60;
+  return withRoom('carve', Math.min(restGoesOnMinutes, earlierMinutes), safety);
+}
