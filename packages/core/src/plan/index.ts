@@ -12,7 +12,13 @@ export {
 } from './guestWays.js';
 export type { Checkpoint, Peak, Plan, PlanRequest, Pull, PullRequest, PutBack } from './plan.js';
 export { planCook } from './planCook.js';
-export { type GuestPlan, planForGuests, seatAtPlan } from './planForGuests.js';
+export {
+  chooseForGuests,
+  type GuestChoice,
+  type GuestPlan,
+  planForGuests,
+  seatAtPlan,
+} from './planForGuests.js';
 export { type PullGoal, searchPull } from './pullSearch.js';
 export {
   aimedSlice,
