@@ -111,7 +111,7 @@ function forWhom({ need, cook, wishes }: Order, { units, children }: OrderContex
   const wish = typeof doneness === 'number' ? temperatureText(doneness, units) : doneness;
   const all =
     wishes.length > 1
-      ? `${wishes.map(({ band, count }) => `${count} ${band}`).join(', ')}; aimed at ${wish}${heat}`
+      ? `${wishes.map(({ band, count }) => `${count} ${band}`).join(', ')}; ${heat.trim()}`
       : `${wish}${heat}`;
   return (
     `For ${eaters}: ${counted(portions, 'portion', 'portions')} of ${massText(need.portionKg, units)} raw${left}; ` +
@@ -168,7 +168,7 @@ function candidateTable(order: Order, { units, locale, colors }: OrderContext): 
     '',
     paragraph(
       '  ',
-      `${mixed ? 'As wished: guests who find a slice of their band' : 'As wished: slices whose middle comes out so'}. ` +
+      `${mixed ? 'As wished: guests who get a slice of their band, the pull chosen for them (roastsim --at guests)' : 'As wished: slices whose middle comes out so'}. ` +
         'Spread: from the coolest slice to the hottest, at their peaks.' +
         `${priced ? ' Each: a portion.' : ''}${missing ? ' * not from what the shop has.' : ''}`,
     ),

@@ -1,9 +1,9 @@
 import type { Slice, Warning } from '../judge/index.js';
-import type { PlanRequest } from '../plan/index.js';
+import type { GuestChoice, PlanRequest } from '../plan/index.js';
 import { CUTS, type TenderloinCut } from '../shape/index.js';
 import { meets, piecesFor, portionsIn } from './counter.js';
 import { type Need, rawFor } from './need.js';
-import { quickCook } from './quickCook.js';
+import { quickCook, quickCookFor } from './quickCook.js';
 import { cutFromStock, fromStock } from './stock.js';
 import { type Trimming, type TrimRule, trim } from './trim.js';
 
@@ -49,7 +49,10 @@ export interface Evenness {
   readonly hottestC: number;
   /** How far the peaks lie from the temperature aimed at, root mean square [K]. */
   readonly missK: number;
-  /** Wishes met when every guest takes a slice of the band wished for, as far as there are any. */
+  /**
+   * Wishes met: of one piece, when its pull is chosen for the guests; of several, when every guest takes a slice of the band wished
+   * for, as far as there are any.
+   */
   readonly wishesMet: number;
 }
 
@@ -79,6 +82,8 @@ export interface Candidate {
   readonly portions: number;
   /** Trimmed weight beyond what is needed [kg]. */
   readonly surplusKg: number;
+  /** For guests who want different things its tail is better left unfolded; only a whole one in one piece. */
+  readonly unfolded?: true;
   /** Minutes in the oven of the heaviest piece; a guide, not a timetable. */
   readonly ovenMinutes: number;
   readonly evenness: Evenness;
@@ -184,6 +189,22 @@ function evennessOf(cooked: readonly Cooked[], wishes: readonly BandWish[]): Eve
   };
 }
 
+const MOST_SEATED = 40; // guests at one roast; beyond, several are cooked
+
+/** For guests who want different things, one piece is pulled when it suits them best. */
+function chosenFor(
+  cut: OrderCut,
+  trimmedKg: readonly number[],
+  { cook, wishes }: CandidateRequest,
+): GuestChoice | undefined {
+  const guests = sum(wishes.map(({ count }) => count));
+  if (wishes.length < 2 || trimmedKg.length > 1 || guests > MOST_SEATED) return undefined;
+  const each = wishes.flatMap(({ band, count }) =>
+    Array.from({ length: count }, () => ({ doneness: band })),
+  );
+  return quickCookFor({ cut: shapeOf(cut), massKg: trimmedKg[0] }, cook, each);
+}
+
 /**
  * One way to buy what is needed. Leftovers are wanted cooked, so their raw weight hangs on the simulated loss, which hangs on the
  * weight: the weight rises from a small loss until it is enough.
@@ -204,6 +225,7 @@ export function candidate(cut: OrderCut, request: CandidateRequest): Candidate {
     lossFraction =
       sum(cooked.map(({ count, massKg, ...c }) => count * massKg * c.lossFraction)) / trimmedKg;
     if (round < ROUNDS && !meets(trimmedKg, rawFor(need, lossFraction))) continue;
+    const chosen = chosenFor(cut, trimmed, request);
     const askKg = sum(piecesKg);
     const perKg = prices?.perKg[cut];
     const off = cut === 'untrimmed' ? trim(askKg, trims) : undefined;
@@ -219,10 +241,19 @@ export function candidate(cut: OrderCut, request: CandidateRequest): Candidate {
       lossFraction,
       portions: portionsIn(trimmedKg, need.portionKg),
       surplusKg: Math.max(0, trimmedKg - rawFor(need, lossFraction)),
-      ovenMinutes: heaviest.minutes,
-      evenness: evennessOf(cooked, wishes),
+      ...(cut !== 'centre' && cut !== 'butt' && chosen?.best.way.roast.folded === false
+        ? { unfolded: true }
+        : {}),
+      ovenMinutes: chosen?.plan.pull.minutes ?? heaviest.minutes,
+      evenness:
+        chosen === undefined
+          ? evennessOf(cooked, wishes)
+          : {
+              ...evennessOf([{ ...heaviest, slices: chosen.plan.slices }], []),
+              wishesMet: chosen.best.seating.met,
+            },
       comesOff: off?.comesOff ?? [],
-      warnings: heaviest.warnings,
+      warnings: chosen?.plan.warnings ?? heaviest.warnings,
       ...(prices === undefined || perKg === undefined
         ? {}
         : {

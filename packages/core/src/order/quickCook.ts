@@ -1,5 +1,12 @@
 import { type CookOptions, rest, roastIn, temper, tenderloin } from '../cook/index.js';
-import { type Plan, type PlanRequest, planCook } from '../plan/index.js';
+import type { Wish } from '../judge/index.js';
+import {
+  chooseForGuests,
+  type GuestChoice,
+  type Plan,
+  type PlanRequest,
+  planCook,
+} from '../plan/index.js';
 import type { TenderloinCut } from '../shape/index.js';
 
 /**
@@ -35,3 +42,29 @@ export interface Piece {
  */
 export const quickCook = (piece: Piece, cook: PlanRequest): Plan =>
   planCook(tenderloin(piece), cook, QUICK_MESH);
+
+/**
+ * The same with the pull chosen for guests; the tail of a whole one folded or not, whichever meets more wishes.
+ *
+ * @throws RoastError as `planForGuests`
+ */
+export function quickCookFor(
+  piece: Piece,
+  cook: PlanRequest,
+  wishes: readonly Wish[],
+): GuestChoice {
+  const { pull: _, aim, ...rest } = cook;
+  const whole = piece.cut === 'whole';
+  return chooseForGuests(
+    tenderloin(piece),
+    {
+      ...rest,
+      ...(aim?.scale === undefined ? {} : { aim: { scale: aim.scale } }),
+      wishes,
+      ...(whole
+        ? { vary: ['fold'], otherFold: tenderloin({ ...piece, folded: piece.folded === false }) }
+        : {}),
+    },
+    QUICK_MESH,
+  );
+}

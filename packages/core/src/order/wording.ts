@@ -99,7 +99,9 @@ export function sayRecommendation(
   const wished = wishes.reduce((sum, { count }) => sum + count, 0);
   const near = `${inBand} of ${slices} ${slices === 1 ? 'slice' : 'slices'} as wished, all within ${riseText(spreadK, units)}`;
   const why = {
-    'meets-wishes': `it meets ${wishesMet} of ${wished} wishes, and nothing else meets more`,
+    'meets-wishes':
+      `${taken.unfolded === true ? 'pulled for the guests and with its tail unfolded' : 'pulled for the guests'} it meets ` +
+      `${wishesMet === wished ? `all ${wished}` : `${wishesMet} of ${wished}`} wishes, and nothing else meets more`,
     nearest: `it comes out nearest to the wish: ${near}`,
     'cheapest-as-near': `it costs the least of those that come out about as near to the wish: ${near}`,
     'simplest-as-near': `it is the simplest of those that come out about as near to the wish: ${near}`,

@@ -26,7 +26,13 @@ export {
 export { HANDS_ON_MINUTES, handsOnMinutes } from './handsOn.js';
 export type { Checkpoint, Peak, Plan, PlanRequest, Pull, PullRequest, PutBack } from './plan.js';
 export { planCook } from './planCook.js';
-export { type GuestPlan, planForGuests, seatAtPlan } from './planForGuests.js';
+export {
+  chooseForGuests,
+  type GuestChoice,
+  type GuestPlan,
+  planForGuests,
+  seatAtPlan,
+} from './planForGuests.js';
 export { type PullGoal, searchPull } from './pullSearch.js';
 export {
   aimedSlice,

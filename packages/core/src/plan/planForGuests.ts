@@ -17,7 +17,13 @@ import {
 } from '../judge/index.js';
 import { bestOf, compareSeatings, type SeatedPull } from './bestPull.js';
 import { type Remedy, remediesFor } from './guestRemedies.js';
-import { cutsForGuests, type GuestOption, type GuestRequest, Table } from './guestTable.js';
+import {
+  cutsForGuests,
+  type GuestOption,
+  type GuestRequest,
+  type Scanned,
+  Table,
+} from './guestTable.js';
 import {
   carvedAtMinutes,
   type Freedom,
@@ -27,13 +33,17 @@ import {
 } from './guestWays.js';
 import type { Plan } from './plan.js';
 
-/** The plan that meets the most wishes, and what else there is. */
-export interface GuestPlan {
+/** The plan that meets the most wishes, and the next best. */
+export interface GuestChoice {
   readonly plan: Plan;
   readonly wishes: readonly SettledWish[];
   readonly best: GuestOption;
   /** Other pulls and other ways, best first. */
   readonly others: readonly GuestOption[];
+}
+
+/** The plan that meets the most wishes, and what else there is. */
+export interface GuestPlan extends GuestChoice {
   /** What would meet more wishes than one roast can, best first; empty when all are met. */
   readonly remedies: readonly Remedy[];
 }
@@ -62,6 +72,27 @@ export function planForGuests(
   request: GuestRequest,
   options: CookOptions = {},
 ): GuestPlan {
+  const { choice, scanned, table } = search(roast, request, options);
+  const { best, wishes } = choice;
+  const allMet = best.seating.met === wishes.length;
+  return {
+    ...choice,
+    remedies: allMet ? [] : remediesFor(best, scanned, wishes, table, options),
+  };
+}
+
+/** {@link planForGuests} without the remedies, which take most of its time. */
+export const chooseForGuests = (
+  roast: Roast,
+  request: GuestRequest,
+  options: CookOptions = {},
+): GuestChoice => search(roast, request, options).choice;
+
+function search(
+  roast: Roast,
+  request: GuestRequest,
+  options: CookOptions,
+): { readonly choice: GuestChoice; readonly scanned: Scanned; readonly table: Table } {
   const scale = request.aim?.scale ?? SCALES.kitchen;
   const wishes = settleWishes(request.wishes, scale);
   const table = new Table(request, wishes, roast.intact);
@@ -89,13 +120,11 @@ export function planForGuests(
     slicePeakC,
     seating: seatGuests(slicePeakC, wishes),
   };
-  const allMet = final.seating.met === wishes.length;
+  others.sort((a, b) => compareSeatings(a.seating, b.seating));
   return {
-    plan,
-    wishes,
-    best: final,
-    others: others.sort((a, b) => compareSeatings(a.seating, b.seating)).slice(0, MOST_OTHERS),
-    remedies: allMet ? [] : remediesFor(final, { way, pulls }, wishes, table, options),
+    choice: { plan, wishes, best: final, others: others.slice(0, MOST_OTHERS) },
+    scanned: { way, pulls },
+    table,
   };
 }
 
