@@ -1,5 +1,6 @@
 export * from './cook/index.js';
 export * from './errors.js';
+export * from './forecast/index.js';
 export * from './heat/index.js';
 export * from './judge/index.js';
 export * from './meat/index.js';

@@ -16,6 +16,7 @@ export {
   DEFAULT_SHELLS,
   DEFAULT_STATIONS,
   FRIDGE_C,
+  linesOf,
   type Resolution,
   type Roast,
   type RoastBody,
@@ -23,6 +24,7 @@ export {
   roundRoast,
   type TenderloinOptions,
   tenderloin,
+  thickened,
 } from './roast.js';
 export { type CookOptions, CookRun, type Snapshot, type Watch } from './run.js';
 export { simulate } from './simulate.js';

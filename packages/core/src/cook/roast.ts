@@ -229,3 +229,75 @@ export function bodyOf(roast: Roast, resolution: Resolution = {}): RoastBody {
     rawKg,
   };
 }
+
+const SIDE_PIECES = 40; // the whole roast's outside, to share out among a few lines
+
+/**
+ * Radial lines alone, one at each of a few places: the quick stand-in for a whole roast where many cooks are wanted. Heat along
+ * the axis is left out. The lines share the outside of the whole roast, end faces included, by nearness, so that the vapour they
+ * give to a closed oven is that of the whole.
+ *
+ * @param placesMm - places along the roast [mm], rising
+ * @param shells - 4 to 1024
+ */
+export function linesOf(roast: Roast, placesMm: readonly number[], shells: number): RoastBody {
+  const { profile, aspect, meat } = roast;
+  const whole = bodyOf(roast, { stations: SIDE_PIECES, shells: 4, axial: false });
+  const stations = placesMm.length;
+  const mesh = radialMesh(shells, 1);
+  const atM = Float64Array.from(placesMm, (mm) => mm / 1000);
+  const edgeM = Float64Array.from({ length: stations + 1 }, (_, i) =>
+    i === 0 ? 0 : i === stations ? lengthOf(profile) : (atM[i - 1] + atM[i]) / 2,
+  );
+  const areaM2 = atM.map((at) => areaAt(profile, at));
+  const diameterM = areaM2.map((area) => Math.sqrt((4 / Math.PI) * area));
+  const radiusM = diameterM.map((diameter) => lineRadius(diameter, aspect));
+  const sideM2 = new Float64Array(stations);
+  for (let piece = 0, line = 0; piece < SIDE_PIECES; piece++) {
+    while (line < stations - 1 && whole.atM[piece] > edgeM[line + 1]) line++;
+    sideM2[line] += whole.body.sideM2[piece];
+  }
+  for (const [line, end] of [
+    [0, 0],
+    [stations - 1, SIDE_PIECES - 1],
+  ]) {
+    sideM2[line] += Math.PI * whole.body.radiusM[end] ** 2;
+  }
+  const lengthM = sideM2.map((side, i) => side / (2 * Math.PI * radiusM[i]));
+  const massFactor = areaM2.map((area, i) => area / (Math.PI * radiusM[i] ** 2));
+  const rawKg = areaM2.map((area, i) => area * lengthM[i] * meat.densityKgPerM3);
+  return {
+    body: {
+      mesh,
+      stations,
+      radiusM,
+      lengthM,
+      sideM2,
+      massFactor,
+      endsExposed: false,
+      axial: false,
+    },
+    edgeM,
+    atM,
+    diameterM,
+    rawKg,
+  };
+}
+
+/**
+ * The same body thicker by a factor and shorter in return, so that it weighs what it did: what a doubt about the diameter of a
+ * roast of known weight means. Places keep their names, so that points stay where they were.
+ */
+export function thickened(whole: RoastBody, factor: number): RoastBody {
+  const { body, diameterM } = whole;
+  return {
+    ...whole,
+    diameterM: diameterM.map((d) => d * factor),
+    body: {
+      ...body,
+      radiusM: body.radiusM.map((r) => r * factor),
+      lengthM: body.lengthM.map((l) => l / (factor * factor)),
+      sideM2: body.sideM2.map((side) => side / factor),
+    },
+  };
+}

@@ -22,6 +22,8 @@ import type { Point, Stage } from './stages.js';
 
 /** How a cook is computed. */
 export interface CookOptions extends Resolution {
+  /** A body made beforehand, {@link linesOf} for one, in place of the one the resolution asks for. */
+  readonly body?: RoastBody;
   readonly oven?: OvenModel;
   readonly crust?: Crust;
   /** Longest step [s], 0.05 to 120; default 20. */
@@ -116,7 +118,7 @@ export class CookRun {
 
   constructor(roast: Roast, options: CookOptions = {}) {
     this.roast = roast;
-    this.body = bodyOf(roast, options);
+    this.body = options.body ?? bodyOf(roast, options);
     this.#oven = options.oven ?? HOUSEHOLD_OVEN;
     this.#longestStepS = positive(options.longestStepS ?? 20, 'longestStepS', 0.05, 120);
     this.#firstStepS = Math.min(

@@ -16,11 +16,13 @@ export {
   checkComposition,
 } from './composition.js';
 export {
+  changedMeat,
   conductivity,
   constantSolid,
   heatCapacity,
   heatContent,
   type Meat,
+  type MeatChange,
   type MeatOptions,
   meatOf,
   ROW,

@@ -101,6 +101,39 @@ export function meatOf(options: MeatOptions = {}): Meat {
   };
 }
 
+/** How a meat is to differ from another: for studies of what a doubt about meat does to a cook. */
+export interface MeatChange {
+  /** Factors on conductivity and heat capacity; default 1. */
+  readonly conductivityFactor?: number;
+  readonly heatCapacityFactor?: number;
+  /** Replaces what it names of the water holding, except its temperatures. */
+  readonly holding?: Partial<Pick<WaterHolding, 'amplitude' | 'delayS' | 'surfaceShare'>>;
+}
+
+/** The same meat with some properties changed: cheaper than {@link meatOf}, because the tables are only rescaled. */
+export function changedMeat(meat: Meat, change: MeatChange): Meat {
+  const kFactor = change.conductivityFactor ?? 1;
+  const cFactor = change.heatCapacityFactor ?? 1;
+  const holding = { ...meat.holding, ...change.holding };
+  const { waterFraction } = meat;
+  const release = meat.holding.amplitude > 0 ? holding.amplitude / meat.holding.amplitude : 1;
+  const table = meat.table.slice();
+  for (let at = 0; at < table.length; at += ROW) {
+    table[at] *= kFactor;
+    table[at + 1] *= kFactor;
+    table[at + 4] = waterFraction - (waterFraction - table[at + 4]) * release;
+  }
+  const [w0, w1, w2] = meat.waterHeat;
+  const [d0, d1, d2] = meat.dryHeat;
+  return {
+    ...meat,
+    waterHeat: [cFactor * w0, cFactor * w1, cFactor * w2],
+    dryHeat: [cFactor * d0, cFactor * d1, cFactor * d2],
+    table,
+    holding,
+  };
+}
+
 /**
  * A solid whose properties do not change and which holds its water: what the exact series and handbook examples assume.
  *

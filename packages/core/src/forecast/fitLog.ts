@@ -1,0 +1,479 @@
+import { CholeskyDecomposition, Matrix } from 'ml-matrix';
+import type { CookOptions, Point, Roast } from '../cook/index.js';
+import { RoastError } from '../errors.js';
+import { normalDeviate, quantileOf } from '../numerics/index.js';
+import { type Plan, type PlanRequest, planCook } from '../plan/index.js';
+import type { Interval } from './ensemble.js';
+import { type Prediction, predict } from './lineModel.js';
+import {
+  type Deviations,
+  deviationOf,
+  deviationsOf,
+  INPUTS,
+  type InputName,
+  type PriorChanges,
+  type Priors,
+  priorsFor,
+} from './priors.js';
+import { type Reading, type Sample, thinned } from './readings.js';
+import { type StandIn, standInFor } from './standIn.js';
+import { type ReadingError, type Whitened, whiten } from './whiten.js';
+
+/** How a log is fitted. */
+export interface FitOptions extends CookOptions {
+  /** The plan of the same roast, request and options, when it is at hand. */
+  readonly plan?: Plan;
+  /** What the caller knows better about the doubts. */
+  readonly priors?: PriorChanges;
+  /** Share the intervals cover, above 0 and below 1; default 0.9. */
+  readonly level?: number;
+  /** Where the second thermometer is; default the aimed-at place. */
+  readonly second?: { readonly atMm: number };
+  /** Time the remaining minutes count from, since the first oven or bath stage began; default that of the latest reading. */
+  readonly nowMinutes?: number;
+  /** When the roast was taken out, once it was. */
+  readonly pulledAtMinutes?: number;
+}
+
+/** A figure with the interval that is believed to hold it. */
+export interface Estimate extends Interval {
+  readonly likely: number;
+}
+
+/** What a log says about one input. */
+export interface Belief {
+  readonly input: InputName;
+  /** A factor, a shift or a distance, as its prior's form says. */
+  readonly value: number;
+  /** In the same unit; the prior's spread where the log says nothing. */
+  readonly standardError: number;
+  /** How far the log moved it [standard deviations of the prior]. */
+  readonly movedBy: number;
+}
+
+/** What a thermometer's log makes of a cook. */
+export interface LogFit {
+  readonly nowMinutes: number;
+  /** Minutes from the beginning of the first oven or bath stage until the thermometer shows the pull temperature. */
+  readonly pullMinutes: Estimate;
+  /** The same from now on; 0 once it is there. */
+  readonly remainingMinutes: Estimate;
+  /** Peak of the aimed-at axis after the pull [°C]. */
+  readonly peakC: Estimate;
+  readonly beliefs: readonly Belief[];
+  /** Size of what the fit leaves over what it expects: about 1 or less where model and log agree. */
+  readonly misfit: number;
+  /** The log contradicts the model and what was said about the roast: intervals are widened, trust the thermometer. */
+  readonly contradicts: boolean;
+  /** Samples (medians of a minute) that were used. */
+  readonly samples: number;
+  /** Where the fit ended, in standard deviations of the priors: a good start for the next. */
+  readonly at: readonly number[];
+}
+
+/** Doubts a log is fitted by; the others change a reading by less than it errs. */
+const FITTED: readonly InputName[] = [
+  'size',
+  'modelTime',
+  'conductivity',
+  'vent',
+  'ovenOffset',
+  'wallOffset',
+  'probe',
+  'heatCapacity',
+  'film',
+  'crustVapour',
+  'start',
+  'emissivity',
+];
+
+/** A log tells where the probe sits and how cold the roast began, so both may be farther off than before a cook. Judgement. */
+const LOG_PRIORS: PriorChanges = {
+  probe: { spread: 0.16, source: 'judgement: left in by hand' },
+  start: { spread: 3, source: 'judgement: on the way and on the counter' },
+};
+
+// Judgement, developed on synthetic cooks of other structure (docs/forecast.md).
+const METER = {
+  readingK: 0.4, // of one reading
+  sampleK: 0.15, // of a sample of ever so many
+  driftK: 0.25,
+  driftMinutes: 15,
+} as const;
+const OVEN_METER_K = 5; // an oven thermometer stands where it stands
+const OVEN_SETTLED_MINUTES = { preheated: 12, cold: 35 } as const; // door or warming no longer seen
+const FUTURE_SPREAD = 0.01; // of the remaining time: what goes wrong from now on
+const COARSE = { shells: 12, longestStepS: 60, aimOnly: true } as const;
+const WIDE_MISFIT = 2;
+const WIDE_STRAIN = 3.5; // standard deviations of a prior
+const ROUNDS = 8;
+const SETTLED = 0.02; // standard deviations of the priors
+const SLOPE_STEP = 0.3; // of a finite difference [standard deviations]: well above rounding, well below bending
+const LONGEST_STRIDE = 2;
+
+/** One fit: what does not change from round to round. */
+interface Task {
+  readonly standIn: StandIn;
+  readonly priors: Priors;
+  readonly samples: readonly Sample[];
+  readonly minutes: Float64Array;
+  readonly second: Point | undefined;
+  readonly pulledAtMinutes: number | undefined;
+  /** Oven's true minus set temperature by an oven thermometer [K]. */
+  readonly ovenOffsetK: number | undefined;
+  readonly names: readonly (InputName | 'secondProbe')[];
+}
+
+/** Residuals, made independent, at one point. */
+interface Look {
+  readonly prediction: Prediction;
+  readonly centre: Whitened;
+  readonly second: Whitened | undefined;
+  readonly oven: number;
+  readonly cost: number;
+}
+
+function checkOptions({ level = 0.9, nowMinutes, pulledAtMinutes }: FitOptions): void {
+  const check = (found: number, field: string, low: number, high: number): void => {
+    if (found >= low && found <= high) return;
+    throw new RoastError(`${field} is ${found}; it can be ${low} to ${high}`, {
+      code: Number.isFinite(found) ? 'out-of-range' : 'not-a-number',
+      path: [field],
+      found,
+      accepted: `${low} to ${high}`,
+    });
+  };
+  check(level, 'level', 0.01, 0.999);
+  if (nowMinutes !== undefined) check(nowMinutes, 'nowMinutes', -24 * 60, 24 * 60);
+  if (pulledAtMinutes !== undefined) check(pulledAtMinutes, 'pulledAtMinutes', 0, 24 * 60);
+}
+
+const deviationsAt = (task: Task, z: Float64Array): Deviations => {
+  const all = new Float64Array(INPUTS.length);
+  for (const [i, name] of task.names.entries()) {
+    if (name !== 'secondProbe') all[INPUTS.indexOf(name)] = z[i];
+  }
+  return deviationsOf(task.priors, all);
+};
+
+function predictAt(task: Task, z: Float64Array, peak: boolean): Prediction {
+  const { standIn, minutes, second, pulledAtMinutes, priors, names } = task;
+  return predict(standIn, deviationsAt(task, z), {
+    minutes,
+    peak,
+    ...(second === undefined
+      ? {}
+      : {
+          second: {
+            point: second,
+            offAxis: deviationOf(priors.probe, z[names.indexOf('secondProbe')]),
+          },
+        }),
+    ...(pulledAtMinutes === undefined ? {} : { pulledAtMinutes }),
+  });
+}
+
+/** Compares a prediction with the samples; `blur` makes the meters coarser while the fit is far off. */
+function lookAt(task: Task, z: Float64Array, prediction: Prediction, blur: number): Look {
+  const { samples, minutes, ovenOffsetK, priors, names } = task;
+  const meter: ReadingError = {
+    ...METER,
+    noiseK: samples.map(
+      ({ count }) => blur * Math.hypot(METER.sampleK, METER.readingK / Math.sqrt(count)),
+    ),
+  };
+  const centre = whiten(
+    minutes,
+    samples.map((sample, i) => sample.centreC - prediction.centreC[i]),
+    meter,
+  );
+  const second =
+    task.second &&
+    whiten(
+      minutes,
+      samples.map((sample, i) => sample.secondC - prediction.secondC[i]),
+      meter,
+    );
+  const oven =
+    ovenOffsetK === undefined
+      ? 0
+      : (ovenOffsetK - priors.ovenOffset.spread * z[names.indexOf('ovenOffset')]) / OVEN_METER_K;
+  const squares = (of: Float64Array | undefined): number =>
+    of?.reduce((sum, x) => sum + x * x, 0) ?? 0;
+  const cost = squares(centre.residuals) + squares(second?.residuals) + oven * oven + squares(z);
+  return { prediction, centre, second, oven, cost };
+}
+
+/** Slopes of everything a prediction says, by finite differences. */
+function slopesAt(task: Task, z: Float64Array, base: Prediction, peak: boolean) {
+  const moved = z.slice();
+  return task.names.map((_, i) => {
+    // towards the middle of the prior, where no input meets its limit
+    const step = z[i] > 0 ? -SLOPE_STEP : SLOPE_STEP;
+    moved[i] = z[i] + step;
+    const there = predictAt(task, moved, peak);
+    moved[i] = z[i];
+    return {
+      centre: there.centreC.map((x, k) => (x - base.centreC[k]) / step),
+      second: there.secondC.map((x, k) => (x - base.secondC[k]) / step),
+      logPull: Math.log(there.pullMinutes / base.pullMinutes) / step,
+      peak: (there.peakC - base.peakC) / step,
+    };
+  });
+}
+
+type Slopes = ReturnType<typeof slopesAt>;
+
+/** Normal equations of the residuals' least squares with the priors: JᵀJ + I and Jᵀr - z. */
+function normalEquations(task: Task, z: Float64Array, look: Look, slopes: Slopes) {
+  const count = z.length;
+  const ovenAt = task.names.indexOf('ovenOffset');
+  const columns = slopes.map(({ centre, second }, i) => [
+    ...look.centre.apply(centre),
+    ...(look.second?.apply(second) ?? []),
+    task.ovenOffsetK !== undefined && i === ovenAt
+      ? task.priors.ovenOffset.spread / OVEN_METER_K
+      : 0,
+  ]);
+  const residuals = [...look.centre.residuals, ...(look.second?.residuals ?? []), look.oven];
+  const jacobian = new Matrix(columns);
+  const normal = jacobian.mmul(jacobian.transpose());
+  const right = jacobian.mmul(Matrix.columnVector(residuals));
+  for (let i = 0; i < count; i++) {
+    normal.set(i, i, normal.get(i, i) + 1);
+    right.set(i, 0, right.get(i, 0) - z[i]);
+  }
+  return { normal, right };
+}
+
+/**
+ * Maximum a posteriori by Levenberg's and Marquardt's method. The priors are residuals like any other, the readings are whitened
+ * and reweighted as they go in; fitting packages offer neither, so only their linear algebra is used.
+ */
+function search(task: Task, from: Float64Array): { z: Float64Array; look: Look } {
+  let z = from;
+  let damping = 1e-3;
+  let blur = from.some((x) => x !== 0) ? 1 : 8;
+  let prediction = predictAt(task, z, false);
+  for (let round = 0; round < ROUNDS; round++) {
+    const look = lookAt(task, z, prediction, blur);
+    const slopes = slopesAt(task, z, prediction, false);
+    const { normal, right } = normalEquations(task, z, look, slopes);
+    let stride = Number.POSITIVE_INFINITY;
+    for (let tries = 0; tries < 4; tries++) {
+      const damped = normal.clone();
+      for (let i = 0; i < z.length; i++) damped.set(i, i, damped.get(i, i) * (1 + damping));
+      const step = new CholeskyDecomposition(damped).solve(right).to1DArray();
+      const longest = step.reduce((most, x) => Math.max(most, Math.abs(x)), 0);
+      const scale = Math.min(1, LONGEST_STRIDE / longest);
+      const next = z.map((x, i) => x + scale * step[i]);
+      const there = predictAt(task, next, false);
+      if (lookAt(task, next, there, blur).cost <= look.cost * (1 + 1e-9)) {
+        z = next;
+        prediction = there;
+        stride = scale * longest;
+        damping /= 5;
+        break;
+      }
+      damping = Math.max(damping * 10, 1e-2);
+    }
+    const settled = stride < SETTLED || stride === Number.POSITIVE_INFINITY;
+    if (settled && blur === 1) break;
+    if (settled || stride < 1) blur = Math.max(1, blur / 3);
+  }
+  return { z, look: lookAt(task, z, prediction, 1) };
+}
+
+/** The oven's true minus set temperature as an oven thermometer says once the oven has settled [K]. */
+function measuredOffset(samples: readonly Sample[], { heat }: PlanRequest): number | undefined {
+  if (heat.kind !== 'roast') return undefined;
+  const settled = samples
+    .filter(
+      ({ minutes, ovenC }) => minutes > OVEN_SETTLED_MINUTES[heat.start] && !Number.isNaN(ovenC),
+    )
+    .map(({ ovenC }) => ovenC - heat.ovenC)
+    .sort((a, b) => a - b);
+  return settled.length === 0 ? undefined : quantileOf(settled, 0.5);
+}
+
+/** What is fitted, ready to be fitted again with more readings. */
+export interface FitGround {
+  readonly standIn: StandIn;
+  readonly priors: Priors;
+  readonly request: PlanRequest;
+  readonly second: Point;
+}
+
+/** What of a fit depends on the plan alone. */
+export function fitGround(roast: Roast, request: PlanRequest, options: FitOptions): FitGround {
+  checkOptions(options);
+  const { plan, priors, level: _l, second, nowMinutes: _n, pulledAtMinutes: _p, ...cook } = options;
+  const nominal = plan ?? planCook(roast, request, cook);
+  const standIn = standInFor(nominal, request, cook, COARSE);
+  return {
+    standIn,
+    priors: priorsFor(roast, request.heat, { ...LOG_PRIORS, ...priors }),
+    request,
+    second: { atMm: second?.atMm ?? standIn.aimMm },
+  };
+}
+
+/** Fits samples on prepared ground, from a first guess in standard deviations. */
+export function fitSamples(
+  ground: FitGround,
+  samples: readonly Sample[],
+  options: Pick<FitOptions, 'level' | 'nowMinutes' | 'pulledAtMinutes'>,
+  guess?: readonly number[],
+): LogFit & { readonly cost: number } {
+  const hasSecond = samples.some(({ secondC }) => !Number.isNaN(secondC));
+  const task: Task = {
+    standIn: ground.standIn,
+    priors: ground.priors,
+    samples,
+    minutes: Float64Array.from(samples, ({ minutes }) => minutes),
+    second: hasSecond ? ground.second : undefined,
+    pulledAtMinutes: options.pulledAtMinutes,
+    ovenOffsetK: measuredOffset(samples, ground.request),
+    names: [
+      ...FITTED,
+      ...(hasSecond ? (['secondProbe'] as const) : []),
+      ...(options.pulledAtMinutes === undefined ? [] : (['modelRise'] as const)),
+    ],
+  };
+  const start = Float64Array.from(task.names, (_, i) => guess?.[i] ?? 0);
+  const { z, look } = search(task, start);
+  return { ...concluded(task, z, look, options), cost: look.cost };
+}
+
+/** Turns the end of a search into figures and intervals. */
+function concluded(
+  task: Task,
+  z: Float64Array,
+  look: Look,
+  options: Pick<FitOptions, 'level' | 'nowMinutes'>,
+): LogFit {
+  const { samples, priors, names } = task;
+  const level = options.level ?? 0.9;
+  const nowMinutes = options.nowMinutes ?? samples.at(-1)?.minutes ?? 0;
+  const base = predictAt(task, z, true);
+  const slopes = slopesAt(task, z, base, true);
+  const { normal } = normalEquations(task, z, look, slopes);
+  const covariance = new CholeskyDecomposition(normal).solve(Matrix.eye(z.length));
+  const varianceOf = (slope: readonly number[]): number => {
+    const column = Matrix.columnVector(slope.map((x) => (Number.isFinite(x) ? x : 0)));
+    return column.transpose().mmul(covariance).mmul(column).get(0, 0);
+  };
+  const misfit = misfitOf(look);
+  const strained = z.some((x) => Math.abs(x) > WIDE_STRAIN) || Math.abs(look.oven) > WIDE_STRAIN;
+  const contradicts = misfit > WIDE_MISFIT || strained;
+  const wider = contradicts ? Math.max(misfit, WIDE_MISFIT) : 1;
+  const deviate = normalDeviate((1 + level) / 2);
+
+  const pull = pullOf(task, base, look, slopes, nowMinutes, varianceOf);
+  const spread = deviate * wider * pull.logSpread;
+  const pullMinutes: Estimate = {
+    level,
+    low: pull.minutes < Number.POSITIVE_INFINITY ? pull.minutes * Math.exp(-spread) : nowMinutes,
+    likely: pull.minutes,
+    high: pull.minutes * Math.exp(spread),
+  };
+  const rest = (minutes: number): number => Math.max(0, minutes - nowMinutes);
+  const riseK = base.peakC - task.standIn.pullC;
+  const peakK =
+    deviate *
+    wider *
+    Math.sqrt(
+      varianceOf(slopes.map(({ peak }) => peak)) +
+        (names.includes('modelRise') ? 0 : (priors.modelRise.spread * riseK) ** 2) +
+        look.centre.driftVariance,
+    );
+  return {
+    nowMinutes,
+    pullMinutes,
+    remainingMinutes: {
+      level,
+      low: rest(pullMinutes.low),
+      likely: rest(pullMinutes.likely),
+      high: rest(pullMinutes.high),
+    },
+    peakC: { level, low: base.peakC - peakK, likely: base.peakC, high: base.peakC + peakK },
+    beliefs: names.flatMap((name, i) =>
+      name === 'secondProbe' ? [] : [beliefOf(name, priors, z[i], covariance.get(i, i))],
+    ),
+    misfit,
+    contradicts,
+    samples: samples.length,
+    at: [...z],
+  };
+}
+
+/**
+ * When the thermometer shows the pull temperature: the model's time, moved by what is left of the drift by then; and the standard
+ * deviation of its logarithm.
+ */
+function pullOf(
+  task: Task,
+  base: Prediction,
+  look: Look,
+  slopes: Slopes,
+  nowMinutes: number,
+  varianceOf: (slope: readonly number[]) => number,
+): { readonly minutes: number; readonly logSpread: number } {
+  if (task.pulledAtMinutes !== undefined) return { minutes: task.pulledAtMinutes, logSpread: 0 };
+  const modelMinutes = base.pullMinutes;
+  if (modelMinutes === Number.POSITIVE_INFINITY) return { minutes: modelMinutes, logSpread: 1 };
+  const lastMinutes = task.samples.at(-1)?.minutes ?? nowMinutes;
+  const ahead = Math.max(0, modelMinutes - lastMinutes);
+  const kept = task.samples.length > 0 ? Math.exp(-ahead / METER.driftMinutes) : 0;
+  const minutes = Math.max(0.01, modelMinutes - (kept * look.centre.driftK) / base.pullSlope);
+  const slope = slopes.map(
+    ({ centre, logPull }) =>
+      logPull + (kept * look.centre.driftOf(centre)) / (base.pullSlope * modelMinutes),
+  );
+  const drift =
+    kept * kept * look.centre.driftVariance + (1 - kept * kept) * METER.driftK * METER.driftK;
+  const future = FUTURE_SPREAD * Math.max(0, minutes - nowMinutes);
+  const variance =
+    varianceOf(slope) + (drift / base.pullSlope ** 2 + future * future) / (minutes * minutes);
+  return { minutes, logSpread: Math.sqrt(variance) };
+}
+
+/** Median size of the whitened residuals over that of a standard normal distribution. */
+function misfitOf({ centre, second }: Look): number {
+  const sizes = [...centre.residuals, ...(second?.residuals ?? [])]
+    .filter((x) => x !== 0)
+    .map(Math.abs)
+    .sort((a, b) => a - b);
+  return sizes.length === 0 ? 0 : quantileOf(sizes, 0.5) / normalDeviate(0.75);
+}
+
+function beliefOf(input: InputName, priors: Priors, z: number, variance: number): Belief {
+  const spread = Math.sqrt(variance);
+  const prior = priors[input];
+  const high = deviationOf(prior, z + spread);
+  const low = deviationOf(prior, z - spread);
+  return {
+    input,
+    value: deviationOf(prior, z),
+    standardError: (high - low) / 2,
+    movedBy: z,
+  };
+}
+
+/**
+ * Fits a thermometer's log: which oven, size and probe explain it best, given what was known before; and when the thermometer will
+ * show the plan's pull temperature. Readings may come in any order, with gaps, repeats and spikes; without any, the answer is what
+ * was known before the cook.
+ *
+ * @throws RoastError as `planCook`, and `out-of-range` for the options
+ */
+export function fitLog(
+  roast: Roast,
+  request: PlanRequest,
+  readings: readonly Reading[],
+  options: FitOptions = {},
+): LogFit {
+  const ground = fitGround(roast, request, options);
+  const { cost: _, ...fit } = fitSamples(ground, thinned(readings), options);
+  return fit;
+}
