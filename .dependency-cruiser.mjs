@@ -10,6 +10,7 @@ const FLOORS = [
   ['cook'],
   ['judge'],
   ['plan', 'forecast'],
+  ['advice'],
 ];
 
 /** @param {readonly string[]} rooms */
