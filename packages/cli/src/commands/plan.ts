@@ -1,11 +1,19 @@
-import { type Plan, RoastError, type UnitSystem } from '@roastsim/core';
+import {
+  type Plan,
+  type PriorChanges,
+  RoastError,
+  type UnitSystem,
+  withEarlierLook,
+} from '@roastsim/core';
 import type { Command } from 'commander';
 import pc from 'picocolors';
+import { type Forecast, forecastOf } from '../forecasting.js';
 import type { Io } from '../io.js';
 import type { GuestTable } from '../planned.js';
 import { planFor } from '../planning.js';
 import { printable } from '../read/index.js';
 import { type PlanWords, readPlanOptions } from '../read/planOptions.js';
+import { readShare } from '../read/readShare.js';
 import { clockFrom } from '../show/clock.js';
 import { planReport, type ReportContext, shortReport } from '../show/text.js';
 import { type Reserved, reserve } from '../wholeFile.js';
@@ -14,6 +22,7 @@ import { addOptions, type OptionLine, PLAN_OPTIONS } from './planOptionLines.js'
 /** {@link PlanWords} and where the answer goes. */
 interface PlanArguments extends PlanWords {
   readonly settings?: string;
+  readonly sure?: string;
   readonly json?: boolean;
   readonly chart?: string;
   readonly quiet?: boolean;
@@ -28,6 +37,7 @@ const EXAMPLES = `Examples:
 `;
 
 const ANSWER_OPTIONS: readonly OptionLine[] = [
+  ['The answer', '--sure <share>', 'the range that covers this share of all cooks: 80%'],
   ['The answer', '--json', 'one JSON document'],
   ['The answer', '--chart <file>', 'draw the temperatures as a PNG file'],
   ['The answer', '--quiet', 'only the pull, and the notice if it is rare'],
@@ -43,11 +53,14 @@ export function addPlanCommand(command: Command, io: Io, version: string): void 
 }
 
 async function runPlan(typed: PlanArguments, io: Io, version: string): Promise<void> {
-  const words = await settled(typed);
+  const { words, priors } = await settled(typed);
   const order = readPlanOptions(words);
+  const sure = readSure(words);
   const chart = words.chart === undefined ? undefined : await reserveChart(words.chart);
   try {
-    const { plan, table } = await planFor(words, order);
+    const { plan: found, table } = await planFor(words, order);
+    const forecast = await forecastUnlessTimed(words, found, { ...priors, ...sure });
+    const plan = forecast === undefined ? found : withEarlierLook(found, forecast.interval);
     if (chart !== undefined) {
       const { planChart } = await import('../show/chart.js');
       await chart.fill(await planChart(plan, order.units));
@@ -59,6 +72,7 @@ async function runPlan(typed: PlanArguments, io: Io, version: string): Promise<v
       assumed: order.assumed,
       colors: pc.createColors(io.color),
       ...(clock === undefined ? {} : { clock }),
+      ...(forecast === undefined ? {} : await forecastTexts(plan, forecast, order.units)),
       ...(table === undefined ? {} : await guestTexts(plan, table, order.units)),
     };
     if (words.json === true) {
@@ -71,6 +85,7 @@ async function runPlan(typed: PlanArguments, io: Io, version: string): Promise<v
             assumed: order.assumed,
             ...(clock === undefined ? {} : { clock: clock.at }),
             ...(table === undefined ? {} : { table }),
+            ...(forecast === undefined ? {} : { forecast }),
           }),
         )}\n`,
       );
@@ -83,10 +98,42 @@ async function runPlan(typed: PlanArguments, io: Io, version: string): Promise<v
 /** Words with what a settings file adds; the file's reader is only loaded when there is one. */
 export async function settled<T extends PlanWords & { readonly settings?: string }>(
   words: T,
-): Promise<T> {
-  if (words.settings === undefined) return words;
-  const { readSettings, withSettings } = await import('../read/settings.js');
-  return withSettings(words, await readSettings(words.settings));
+): Promise<{ readonly words: T; readonly priors: { readonly priors?: PriorChanges } }> {
+  if (words.settings === undefined) return { words, priors: {} };
+  const { priorChanges, readSettings, withSettings } = await import('../read/settings.js');
+  const settings = await readSettings(words.settings);
+  return { words: withSettings(words, settings), priors: priorChanges(settings) };
+}
+
+function readSure({ sure, time }: PlanArguments): { readonly sure?: number } {
+  if (sure === undefined) return {};
+  if (time === undefined) return { sure: readShare(sure, '--sure') };
+  const accepted = '--sure or --time';
+  throw new RoastError(`--sure: the time is given, nothing is in doubt; accepted: ${accepted}`, {
+    code: 'contradiction',
+    path: ['--sure'],
+    found: sure,
+    accepted,
+  });
+}
+
+/** How surely the pull is known; nothing where the cook goes by the clock. */
+const forecastUnlessTimed = (
+  { time }: PlanArguments,
+  plan: Plan,
+  options: Parameters<typeof forecastOf>[1],
+): Promise<Forecast | undefined> | undefined =>
+  time === undefined ? forecastOf(plan, options) : undefined;
+
+/** What the report says of the forecast. */
+async function forecastTexts(
+  plan: Plan,
+  { interval, sure }: Forecast,
+  units: UnitSystem,
+): Promise<Pick<ReportContext, 'range' | 'sure'>> {
+  if (sure === undefined) return { range: interval };
+  const { sureReport } = await import('../show/sure.js');
+  return { range: interval, sure: sureReport(plan, { interval, sure }, units) };
 }
 
 /** What the report says of the guests. */

@@ -1,6 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import path from 'node:path';
-import { RoastError } from '@roastsim/core';
+import { INPUTS, type InputName, type PriorChanges, RoastError } from '@roastsim/core';
 import { parse, YAMLParseError } from 'yaml';
 import { z } from 'zod';
 import { nearest } from './nearest.js';
@@ -27,7 +27,16 @@ const SETTINGS = z.strictObject({
   portion: z.string().optional(),
   scale: z.string().optional(),
   paper: z.enum(['a5', 'a4', 'letter']).optional(),
+  /** Doubts this kitchen knows better: the spread of each, in the unit of docs/cards.md. */
+  priors: z.strictObject(spreads()).partial().optional(),
 });
+
+const WIDEST = 100; // K; a factor's logarithm never needs more than 2, and more only says "no idea"
+
+function spreads(): Record<InputName, z.ZodNumber> {
+  const entries = INPUTS.map((name) => [name, z.number().min(0).max(WIDEST)]);
+  return Object.fromEntries(entries) as Record<InputName, z.ZodNumber>;
+}
 
 /** What a settings file says. */
 export type ShopSettings = Readonly<z.infer<typeof SETTINGS>> & {
@@ -104,7 +113,7 @@ async function readText(
 
 function explain(file: string, error: z.ZodError): never {
   const [issue] = error.issues;
-  const keys = Object.keys(SETTINGS.shape);
+  const keys = issue.path[0] === 'priors' ? [...INPUTS] : Object.keys(SETTINGS.shape);
   if (issue.code === 'unrecognized_keys') {
     const [key] = issue.keys;
     const near = nearest(key, keys);
@@ -115,6 +124,16 @@ function explain(file: string, error: z.ZodError): never {
   const wish = issue.message.replace(/^Invalid (input|option): /, '');
   refuse(file, 'out-of-range', 'that does not fit', wish, field);
 }
+
+/** What the settings say about the doubts of a forecast. */
+export const priorChanges = ({ priors }: ShopSettings): { readonly priors?: PriorChanges } =>
+  priors === undefined
+    ? {}
+    : {
+        priors: Object.fromEntries(
+          Object.entries(priors).map(([name, spread]) => [name, { spread }]),
+        ),
+      };
 
 /** Options with what the shop's settings add: an option overrules the file, the file overrules the default. */
 export function withSettings<T extends PlanWords>(words: T, settings: ShopSettings): T {

@@ -15,6 +15,7 @@ import {
 } from '@roastsim/core';
 import type { Colors } from 'picocolors/types.js';
 import type { Clock } from './clock.js';
+import { lookMinutes, type Range, rangeText, spanText } from './range.js';
 import { type Cell, initials, markOf, sectionOf } from './section.js';
 import { COLUMNS, paragraph } from './wrap.js';
 
@@ -28,6 +29,10 @@ export interface ReportContext {
   readonly guests?: string;
   /** What the guests wish for, where they decided the pull: `3 rare, 4 medium-rare`. */
   readonly wanted?: string;
+  /** When the pull may come, where the thermometer decides. */
+  readonly range?: Range;
+  /** What came out of many simulated cooks. */
+  readonly sure?: string;
   readonly colors: Colors;
 }
 
@@ -39,6 +44,7 @@ export function planReport(plan: Plan, context: ReportContext): string {
     headline(plan, context),
     timetable(plan, context),
     map(plan, context),
+    ...(context.sure === undefined ? [] : [context.sure]),
     ...(context.guests === undefined ? [] : [context.guests]),
     figures(plan, context),
     ...plan.warnings.map((warning) => paragraph('! ', sayWarning(warning, context.units))),
@@ -49,14 +55,17 @@ export function planReport(plan: Plan, context: ReportContext): string {
 }
 
 /** The plan in two lines, with the notice that must never be missing. */
-export function shortReport(plan: Plan, { units, clock }: ReportContext): string {
+export function shortReport(plan: Plan, { units, clock, range }: ReportContext): string {
   const { pull, peak } = plan;
-  const when = clock === undefined ? '' : ` (${clock.at(pull.atMinutes)})`;
+  const when = [
+    ...(range === undefined ? [] : [`${spanText(range)} min`]),
+    ...(clock === undefined ? [] : [clock.at(pull.atMinutes)]),
+  ].join(', ');
   const notice = plan.warnings
     .filter(({ code }) => code === 'below-guidance' || code === 'fold-below-guidance')
     .map((warning) => paragraph('! ', sayWarning(warning, units)));
   return [
-    `Pull at ${temperatureText(pull.centreC, units)} after ${durationText(pull.minutes)}${when}; ` +
+    `Pull at ${temperatureText(pull.centreC, units)} after ${durationText(pull.minutes)}${when === '' ? '' : ` (${when})`}; ` +
       `peak ${temperatureText(peak.centreC, units)}.`,
     ...notice,
     '',
@@ -73,7 +82,7 @@ export function roastTitle(plan: Plan, units: UnitSystem): string {
   return `${name.charAt(0).toUpperCase()}${name.slice(1)}, ${massText(roast.massKg, units)}, ${how}`;
 }
 
-function headline(plan: Plan, { units, colors, clock, wanted }: ReportContext): string {
+function headline(plan: Plan, { units, colors, clock, wanted, range }: ReportContext): string {
   const { pull, peak, aim, history } = plan;
   const temp = (c: number): string => temperatureText(c, units);
   const where = aim.at === 'coldest' ? 'at its coldest spot' : `in ${WHERE[aim.at]}`;
@@ -98,6 +107,9 @@ function headline(plan: Plan, { units, colors, clock, wanted }: ReportContext): 
     colors.bold(
       `  PULL at ${temp(pull.centreC)} ${where}, after ${durationText(pull.minutes)} ${place}${at}.`,
     ),
+    ...(range === undefined
+      ? []
+      : [`  Could be ${rangeText(range)}; start checking at ${lookMinutes(plan)}.`]),
     `  ${climbs}`,
     paragraph('  ', `Thermometer: ${thermometer(plan, units)}`),
   ].join('\n');
@@ -135,7 +147,7 @@ interface Row {
 
 function timetable(plan: Plan, context: ReportContext): string {
   const { clock, colors } = context;
-  const rows = timetableRows(plan, context.units);
+  const rows = timetableRows(plan, context.units, pullSpan(plan, context));
   const before = clock?.daysBefore ?? 0;
   const day = before === 0 ? '' : `   starts ${before === 1 ? 'the day' : `${before} days`} before`;
   const head = clock === undefined ? '   min' : `   min  clock${day}`;
@@ -149,8 +161,24 @@ function timetable(plan: Plan, context: ReportContext): string {
   ].join('\n');
 }
 
-/** What to do when, from the refrigerator to the table. */
-export function timetableRows(plan: Plan, units: UnitSystem): Row[] {
+/** When the pull may come, in the columns of the timetable: `, between 58 and 77`. */
+function pullSpan({ pull }: Plan, { range, clock }: ReportContext): string {
+  if (range === undefined) return '';
+  const before = pull.atMinutes - pull.minutes;
+  const at = (minutes: number): string =>
+    clock === undefined ? String(Math.round(minutes)) : clock.at(minutes);
+  const low = at(before + Math.floor(range.lowMinutes));
+  return Number.isFinite(range.highMinutes)
+    ? `, between ${low} and ${at(before + Math.ceil(range.highMinutes))}`
+    : `, from ${low} on`;
+}
+
+/**
+ * What to do when, from the refrigerator to the table.
+ *
+ * @param span - goes behind the pull's temperature
+ */
+export function timetableRows(plan: Plan, units: UnitSystem, span = ''): Row[] {
   const { history, pull, firstLook, afterPull, putBack, aim } = plan;
   const temp = (c: number): string => temperatureText(c, units);
   const rows: Row[] = [];
@@ -170,7 +198,7 @@ export function timetableRows(plan: Plan, units: UnitSystem): Row[] {
     const next = history.stages[pulled + 1];
     rows.push({
       minutes: pull.atMinutes,
-      text: `PULL at ${temp(pull.centreC)}. ${next === undefined ? '' : stageText(next, units)}`.trim(),
+      text: `PULL at ${temp(pull.centreC)}${span}. ${next === undefined ? '' : stageText(next, units)}`.trim(),
       strong: true,
     });
   }
