@@ -3,6 +3,7 @@ import { Command, CommanderError } from 'commander';
 import { addCardCommand } from './commands/card.js';
 import { addCardsCommand } from './commands/cards.js';
 import { addPlanCommand } from './commands/plan.js';
+import { addProbeCommand } from './commands/probe.js';
 import type { Io } from './io.js';
 
 /** Exit codes: done, the work failed, the person's input is wrong. */
@@ -28,6 +29,7 @@ export async function runCli(
     });
   addPlanCommand(program, io, manifest.version);
   addCardCommand(program, io);
+  addProbeCommand(program, io);
   let exitCode = DONE;
   addCardsCommand(program, io, manifest.version, () => {
     exitCode = FAILED;

@@ -19,6 +19,15 @@ process.exitCode = await runCli(
     err: (text) => void process.stderr.write(text),
     now: () => new Date(),
     color: process.stdout.isTTY === true && !process.env.NO_COLOR,
+    terminal: process.stdout.isTTY === true,
+    input: () => {
+      let closed = false;
+      process.once('SIGINT', () => {
+        closed = true;
+        process.stdin.destroy();
+      });
+      return { bytes: process.stdin, closed: () => closed };
+    },
   },
   manifest,
 );
