@@ -90,7 +90,7 @@ function goodCook(lib) {
   return ['time,centre C,oven C', ...lines, ''].join('\n');
 }
 
-/** An oven that runs 22 °C cool; half an hour of it, no oven thermometer. @param {Library} lib */
+/** An oven that runs 22 °C cool; its first 36 minutes. @param {Library} lib */
 function slowOven(lib) {
   const shown = cooked(lib, {
     by: { ovenOffset: -22, wallOffset: -6, size: 1.04, probe: 0.08 },
@@ -102,9 +102,10 @@ function slowOven(lib) {
   const lines = shown
     .filter(({ minutes }) => minutes <= 36)
     .map(
-      ({ minutes, centreC }) => `2026-12-24T${clock(17 * 60 + 40, minutes)},${centreC.toFixed(1)}`,
+      ({ minutes, centreC, ovenC }) =>
+        `2026-12-24T${clock(17 * 60 + 40, minutes)},${centreC.toFixed(1)},${ovenC.toFixed(0)}`,
     );
-  return ['timestamp,probe 1 (°C)', ...lines, ''].join('\n');
+  return ['timestamp,probe 1 (°C),ambient (°C)', ...lines, ''].join('\n');
 }
 
 /** Everything that goes wrong with a log, and two looks into the oven; over midnight and in Fahrenheit. @param {Library} lib */

@@ -127,7 +127,7 @@ export class Course {
     const estimate =
       last !== undefined && Math.abs(now - last.nowMinutes) < REFIT_MINUTES
         ? last
-        : this.#tracker.estimate(now);
+        : withoutPull(this.#tracker.estimate(now));
     this.#estimate = estimate;
     const rest = (minutes: number): number => Math.max(0, minutes - now);
     const { level, low, likely, high } = estimate.pullMinutes;
@@ -196,3 +196,11 @@ export class Course {
 }
 
 const NEAR_K = 6;
+const SAME_MINUTES = 1;
+
+/** The oven is opened for the pull too; that is no door to tell of. */
+function withoutPull(estimate: LiveEstimate): LiveEstimate {
+  const { pulledAtMinutes = Number.POSITIVE_INFINITY, doorOpenedAtMinutes } = estimate;
+  const doors = doorOpenedAtMinutes.filter((minutes) => minutes < pulledAtMinutes - SAME_MINUTES);
+  return { ...estimate, doorOpenedAtMinutes: doors };
+}

@@ -1,27 +1,5 @@
-import {
-  cookedRequest,
-  type Ensemble,
-  type Narrowing,
-  type Plan,
-  type PriorChanges,
-  type QuickInterval,
-  quickInterval,
-} from '@roastsim/core';
-
-/** How surely a plan's pull is known. */
-export interface Forecast {
-  readonly interval: QuickInterval;
-  /** Where it was asked for. */
-  readonly sure?: SureForecast;
-}
-
-/** A plan cooked many times over. */
-export interface SureForecast {
-  readonly level: number;
-  readonly seed: number;
-  readonly ensemble: Ensemble;
-  readonly narrowings: readonly Narrowing[];
-}
+import { cookedRequest, type Plan, type PriorChanges, quickInterval } from '@roastsim/core';
+import type { Forecast } from './forecast.js';
 
 /**
  * The range of a plan's pull: estimated in a few milliseconds, or from the full ensemble when a share is asked for.

@@ -2,13 +2,12 @@ import { createReadStream } from 'node:fs';
 import { type Plan, RoastError, withEarlierLook } from '@roastsim/core';
 import pc from 'picocolors';
 import { settled } from './commands/plan.js';
-import type { ProbeArguments } from './commands/probe.js';
 import { Course, type CourseView } from './course.js';
 import { forecastOf } from './forecasting.js';
 import type { Io } from './io.js';
 import { planFor } from './planning.js';
 import { printable, readClock, readDuration } from './read/index.js';
-import { readPlanOptions } from './read/planOptions.js';
+import { type PlanWords, readPlanOptions } from './read/planOptions.js';
 import { type LogReading, ProbeLog } from './read/probeLog.js';
 import { type Bytes, linesOf } from './read/probeLogLines.js';
 import { readLogUnits } from './read/probeLogUnits.js';
@@ -22,6 +21,15 @@ const REPLAY_MINUTES = 2; // between two looks for the pull in a file
 const LINE_MINUTES = 1; // of log time between two plain lines
 const REDRAWN_MS = 250; // of this clock between two drawings of the live line
 const LONGEST_PLANS = 3; // plans' lengths; no log goes on for longer
+
+/** {@link PlanWords} and how the log is read and told. */
+export interface ProbeArguments extends PlanWords {
+  readonly settings?: string;
+  readonly logUnits?: string;
+  readonly logStart?: string;
+  readonly json?: boolean;
+  readonly every?: string;
+}
 
 /** How the answers of a running log come out. */
 interface Teller {

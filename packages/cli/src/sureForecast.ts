@@ -5,7 +5,7 @@ import {
   prepareEnsemble,
   whatNarrows,
 } from '@roastsim/core';
-import type { Forecast } from './forecasting.js';
+import type { Forecast } from './forecast.js';
 import { runEnsemble } from './pool/runEnsemble.js';
 
 const SEED = 1; // any: the same plan gets the same answer every time

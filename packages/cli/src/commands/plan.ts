@@ -7,7 +7,8 @@ import {
 } from '@roastsim/core';
 import type { Command } from 'commander';
 import pc from 'picocolors';
-import { type Forecast, forecastOf } from '../forecasting.js';
+import type { Forecast } from '../forecast.js';
+import { forecastOf } from '../forecasting.js';
 import type { Io } from '../io.js';
 import type { GuestTable } from '../planned.js';
 import { planFor } from '../planning.js';

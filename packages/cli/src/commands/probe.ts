@@ -1,16 +1,7 @@
 import type { Command } from 'commander';
 import type { Io } from '../io.js';
-import type { PlanWords } from '../read/planOptions.js';
+import type { ProbeArguments } from '../probing.js';
 import { addOptions, type OptionLine, PLAN_OPTIONS } from './planOptionLines.js';
-
-/** {@link PlanWords} and how the log is read and told. */
-export interface ProbeArguments extends PlanWords {
-  readonly settings?: string;
-  readonly logUnits?: string;
-  readonly logStart?: string;
-  readonly json?: boolean;
-  readonly every?: string;
-}
 
 const EXAMPLES = `Examples:
   roastsim probe log.csv --weight 2.2kg --oven 200C

@@ -20,7 +20,7 @@ import {
   type Warning,
 } from '@roastsim/core';
 
-import type { Forecast } from '../forecasting.js';
+import type { Forecast } from '../forecast.js';
 import type { GuestTable } from '../planned.js';
 import { guestText } from './guests.js';
 import { type GuestsEntry, guestsEntry } from './guestsEntry.js';

@@ -38,10 +38,11 @@ export function clockText(minutes: number): string {
 const bare = (text: string): string => text.replace(/ °[CF]$/, '');
 
 /** `9 to 14 min`, rounded outwards; `9 min or more`. */
-const minutesSpan = ({ low, high }: Estimate): string =>
-  Number.isFinite(high)
-    ? `${Math.floor(low)} to ${Math.ceil(high)} min`
-    : `${Math.floor(low)} min or more`;
+function minutesSpan({ low, high }: Estimate): string {
+  const [from, to] = [Math.floor(low), Math.ceil(high)];
+  if (!Number.isFinite(to)) return `${durationText(from)} or more`;
+  return to < 100 ? `${from} to ${to} min` : `${durationText(from)} to ${durationText(to)}`;
+}
 
 const peakSpan = ({ low, high }: Estimate, units: UnitSystem): string =>
   `${bare(temperatureText(low, units))} to ${temperatureText(high, units)}`;
@@ -226,8 +227,8 @@ export function sayAdvice(advice: CourseAdvice, words: ProbeWords): string {
   return [
     paragraph(
       '',
-      `${punctual(lateMinutes)}${wish}. A ${way} oven from now on, simulated (same peak; the rim is what is done through at the ` +
-        'aimed-at slice, apart is from the least to the most done slice):',
+      `${punctual(lateMinutes)}${wish}. A ${way} oven from now on, simulated (same peak; rim: done through outside, at the aimed-at ` +
+        'slice; apart: from the least to the most done slice):',
     ),
     row(['oven', 'pull in', gains, 'pull at', 'rim', 'apart']),
     ...[stay, ...changes].map(line),

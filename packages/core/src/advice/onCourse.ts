@@ -1,9 +1,9 @@
 import {
   ACCEPTED,
-  axisAt,
   bodyOf,
   type CookOptions,
   CookRun,
+  type History,
   type OvenRoast,
   type Point,
   type Stage,
@@ -21,8 +21,6 @@ export interface CourseGround {
   readonly options: CookOptions;
   /** Minutes of the plan's last heat stage over those of the coarse mesh. */
   readonly stretch: number;
-  /** Peak of the same cook on the coarse mesh [°C]. */
-  readonly peakC: number;
 }
 
 /** Where a cook stands. Minutes count from the beginning of the first oven or bath stage. */
@@ -36,14 +34,14 @@ export interface CourseState {
   readonly lateMinutes?: number;
 }
 
-/** A setting of the oven from now on, with the pull that then meets the planned peak. */
+/** A setting of the oven from now on, with the pull that comes out at the same peak as the oven left alone. */
 export interface OvenChange {
   readonly ovenC: number;
   /** From now to the pull. */
   readonly minutes: number;
   /** Sooner than with the oven left alone [min]; negative: later. */
   readonly gainMinutes: number;
-  /** Axis of the aimed-at place at that pull [°C]: a hotter oven is pulled earlier, it climbs farther. */
+  /** What the thermometer shows at that pull [°C]: after a hotter oven the roast climbs farther, so it is pulled earlier. */
   readonly pullC: number;
   /** Of the aimed-at slice, else the middle one: the ring that is done through [mm], and the share of its face in its band. */
   readonly rimMm: number;
@@ -88,13 +86,7 @@ export function courseGround(
   const startS = run.atS;
   run.run({ ...request.heat, until: { reachesC: plan.pull.centreC, at: plan.aim.point } });
   const minutes = (run.atS - startS) / 60;
-  return {
-    plan,
-    request,
-    options,
-    stretch: minutes > 0 ? plan.pull.heatMinutes / minutes : 1,
-    peakC: peakOver(run, request.after, plan.aim.point),
-  };
+  return { plan, request, options, stretch: minutes > 0 ? plan.pull.heatMinutes / minutes : 1 };
 }
 
 /**
@@ -102,7 +94,8 @@ export function courseGround(
  * the roast and the oven as the log's fit believes them to be, from where the cook stands now:
  *
  * - late (or early) by 5 minutes or more: the oven turned up (or down) by 20 and 40 K within 60 to 260 °C, its air and walls
- *   following as an oven's do, each with the pull that still meets the planned peak;
+ *   following as an oven's do, each with the pull after which the axis peaks as it would with the oven left alone and the planned
+ *   pull temperature waited for;
  * - the thermometer past the pull: the peak when the roast is pulled now and rests as planned, and when it rests without foil.
  */
 export function adviseOnCourse(ground: CourseGround, state: CourseState): CourseAdvice[] {
@@ -157,70 +150,84 @@ function turnOven(
   heat: OvenRoast,
   lateMinutes: number,
 ): CourseAdvice[] {
-  const { run, stretch } = upToNow(ground, state);
+  const { plan, request } = ground;
+  const { run, stretch, probe } = upToNow(ground, state);
+  const { aim } = plan;
   const now = run.save();
-  const tryAt = (ovenC: number): Omit<OvenChange, 'gainMinutes'> | undefined => {
+  const nowS = run.atS;
+  /** Minutes of model time to the pull in an oven set to `ovenC`; nothing where there is no such pull. */
+  const minutesTo = (search: () => void): number | undefined => {
     run.restore(now);
     try {
-      return pulledFrom(ground, run, { ...heat, ovenC }, stretch);
+      search();
     } catch (error) {
       // past the peak already, or never there: no way to offer
       if (error instanceof RoastError && error.code === 'unreachable') return undefined;
       throw error;
     }
+    return (run.history().stages[request.before.length + 1].endS - nowS) / 60;
   };
-  const stay = tryAt(heat.ovenC);
-  if (stay === undefined) return [];
+  const cook = (ovenC: number, minutes: number): Omit<OvenChange, 'gainMinutes'> => {
+    run.restore(now);
+    run.run({ ...heat, ovenC, until: { minutes } });
+    const pullC = run.temperatureOf(probe);
+    for (const stage of request.after) run.run(stage);
+    return { ovenC, minutes: stretch * minutes, pullC, ...outcome(plan, run.history()) };
+  };
+  const left = minutesTo(() =>
+    run.run({ ...heat, until: { reachesC: plan.pull.centreC, at: probe } }),
+  );
+  if (left === undefined) return [];
+  const peakC = peakOver(run, request.after, aim.point);
+  const stay = cook(heat.ovenC, left);
   const sign = lateMinutes > 0 ? 1 : -1;
   const changes = STEPS_K.map((k) => heat.ovenC + sign * k)
     .filter((ovenC) => ovenC >= ACCEPTED.ovenC[0] && ovenC <= HOTTEST_C)
     .flatMap((ovenC): OvenChange[] => {
-      const change = tryAt(ovenC);
-      if (change === undefined) return [];
+      const minutes = minutesTo(() =>
+        searchPull(run, {
+          heat: { ...heat, ovenC },
+          after: request.after,
+          point: aim.point,
+          targetC: peakC,
+          ...(aim.at === 'coldest' ? { atLeastAtPullC: SAFETY_LIMITS.wholeCutC } : {}),
+        }),
+      );
+      if (minutes === undefined) return [];
+      const change = cook(ovenC, minutes);
       const gainMinutes = stay.minutes - change.minutes;
-      return sign * gainMinutes >= GAIN_MINUTES ? [{ ...change, gainMinutes }] : [];
+      const safe = heatsInTime(plan, run.history());
+      return safe && sign * gainMinutes >= GAIN_MINUTES ? [{ ...change, gainMinutes }] : [];
     });
   if (changes.length === 0) return [];
   const code = sign > 0 ? 'hotter' : 'cooler';
   return [{ code, lateMinutes, stay: { ...stay, gainMinutes: 0 }, changes }];
 }
 
-/** Goes on in an oven set to something else, to the pull that meets the planned peak; nothing where that would not be safe. */
-function pulledFrom(
-  { plan, request, peakC }: CourseGround,
-  run: CookRun,
-  heat: OvenRoast,
-  stretch: number,
-): Omit<OvenChange, 'gainMinutes'> | undefined {
-  const { aim } = plan;
-  const startS = run.atS;
-  searchPull(run, {
-    heat,
-    after: request.after,
-    point: aim.point,
-    targetC: peakC,
-    ...(aim.at === 'coldest' ? { atLeastAtPullC: SAFETY_LIMITS.wholeCutC } : {}),
-  });
-  const history = run.history();
-  const record = history.stages[request.before.length + 1];
-  const pullRow = record.lastRow;
-  const safety = judgeSafety(history, {
-    pullRow,
-    peakRow: history.rows - 1,
-    atRisk: plan.safety.atRisk,
-  });
-  if (safety.heatingMinutes > safety.heatingLimitMinutes) return undefined;
-  const slices = judgeSlices(history, plan.slices, aim.scale);
+/** How evenly a cook comes out. */
+function outcome(
+  { slices: cuts, aim }: Plan,
+  history: History,
+): Pick<OvenChange, 'rimMm' | 'evenness' | 'spreadK'> {
+  const slices = judgeSlices(history, cuts, aim.scale);
   const wanted = slices[aim.slice < 0 ? Math.floor((slices.length - 1) / 2) : aim.slice];
   const peaks = slices.map(({ peakCentreC }) => peakCentreC);
   return {
-    ovenC: heat.ovenC,
-    minutes: (stretch * (record.endS - startS)) / 60,
-    pullC: axisAt(history, aim.point, pullRow),
     rimMm: wanted.rimMm,
     evenness: wanted.evenness,
     spreadK: Math.max(...peaks) - Math.min(...peaks),
   };
+}
+
+/** A cooler oven must not leave the middle lukewarm for longer than is safe. */
+function heatsInTime({ safety: { atRisk } }: Plan, history: History): boolean {
+  const row = history.rows - 1;
+  const { heatingMinutes, heatingLimitMinutes } = judgeSafety(history, {
+    pullRow: row,
+    peakRow: row,
+    atRisk,
+  });
+  return heatingMinutes <= heatingLimitMinutes;
 }
 
 /** Peak of a point over what follows the pull [°C]; "coldest" is settled at the pull. */
