@@ -81,6 +81,8 @@ export class ProbeLog {
   #badCount = 0;
   #separator: string | undefined;
   #columns: readonly (LogColumn | undefined)[] | undefined;
+  /** Names were seen, if not enough of them: what follows must not be taken for columns without any. */
+  #named = false;
   #timeUnit: TimeUnit | undefined;
   #pending: Pending[] = [];
   #before: number | undefined;
@@ -157,7 +159,7 @@ export class ProbeLog {
 
   /** Takes a line apart; nothing for the line that names the columns. */
   #rowOf(text: string): Row | undefined {
-    if (/^[[{]/.test(text) && this.#separator === undefined) return jsonRow(text);
+    if (/^[[{\]]/.test(text) && this.#separator === undefined) return jsonRow(text);
     if (this.#columns !== undefined && this.#separator !== undefined) {
       return { columns: this.#columns, cells: cellsOf(text, this.#separator) };
     }
@@ -165,18 +167,19 @@ export class ProbeLog {
       const cells = cellsOf(text, separator);
       if (cells.length < 2) continue;
       const named = columnsNamed(cells);
-      const columns = named ?? (this.#isReading(cells) ? UNNAMED : undefined);
+      const unnamed = !this.#named && this.#isReading(cells) ? UNNAMED : undefined;
+      const columns = named ?? unnamed;
+      this.#named ||= cells.filter((cell) => columnNamed(cell) !== undefined).length > 1;
       if (columns === undefined) continue;
       this.#separator = separator;
       this.#columns = columns;
       return named === undefined ? { columns, cells } : undefined;
     }
     if (this.#lines > BEGINNING) throw new BadCell('there are no column names above it');
-    const known = text.split(/[,;\t]/).find((cell) => columnNamed(cell) !== undefined);
     throw new BadCell(
-      known === undefined
-        ? 'it is neither a reading nor names columns'
-        : 'its column names lack a time or a temperature',
+      this.#named
+        ? 'the column names lack a time or a temperature'
+        : 'it is neither a reading nor names columns',
     );
   }
 

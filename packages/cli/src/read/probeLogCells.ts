@@ -21,9 +21,9 @@ export type Stamp =
 const DAY_MINUTES = 24 * 60;
 const LONGEST_CELL = 60;
 const GAP = /^(?:-+|n\/?a|nan|null|none|nil|err(?:or)?|open|off|\?+)?$/i;
-const NUMBER = /^[-+]?\d{1,15}(?:[.,]\d{1,15})?$/;
+const NUMBER = /^[-+]?\d{1,15}(?:[.,]\d{1,20})?$/;
 const WITH_UNIT =
-  /^([-+]?\d{1,15}(?:[.,]\d{1,15})?) ?(?:°|deg(?:rees?)?)? ?(c|f|celsius|fahrenheit)$/i;
+  /^([-+]?\d{1,15}(?:[.,]\d{1,20})?) ?(?:°|deg(?:rees?)?)? ?(c|f|celsius|fahrenheit)$/i;
 const CLOCK = /(?:^|[T ,])(\d{1,2}):(\d\d)(?::(\d\d)(?:[.,](\d{1,9}))?)? ?(?:([ap])\.?m\.?)?$/i;
 const ISO = /^\d{4}-\d\d-\d\d[T ]\d\d:\d\d/;
 const LOCAL_DATE = /^\d{1,4}[./-]\d{1,2}[./-]\d{1,4}[ ,T]+\d{1,2}:/;
