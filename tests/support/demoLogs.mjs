@@ -24,7 +24,7 @@ import { randomFrom } from './syntheticLog.mjs';
  * @param {{ by?: Partial<import('@roastsim/core').Deviations>, pullC: number, restMinutes: number, stepS: number, seed: number }} cook
  * @returns {Shown[]}
  */
-function cooked(lib, { by = {}, pullC, restMinutes, stepS, seed }) {
+export function cooked(lib, { by = {}, pullC, restMinutes, stepS, seed }) {
   const random = randomFrom(lib, seed);
   const normal = () => lib.normalDeviate(random());
   const roast = lib.tenderloin({ massKg: 2.2 });
@@ -64,6 +64,31 @@ function cooked(lib, { by = {}, pullC, restMinutes, stepS, seed }) {
   return shown;
 }
 
+/** The three cooks: what is true about them, and what the log has to find out. */
+export const COOKS = {
+  good: {
+    by: { ovenOffset: -4, size: 1.03, probe: 0.06 },
+    pullC: 44,
+    restMinutes: 12,
+    stepS: 10,
+    seed: 11,
+  },
+  slowOven: {
+    by: { ovenOffset: -22, wallOffset: -6, size: 1.04, probe: 0.08 },
+    pullC: 44,
+    restMinutes: 1,
+    stepS: 30,
+    seed: 12,
+  },
+  messy: {
+    by: { ovenOffset: 6, size: 0.97, probe: 0.1 },
+    pullC: 44,
+    restMinutes: 1,
+    stepS: 15,
+    seed: 13,
+  },
+};
+
 const two = (/** @type {number} */ x) => String(x).padStart(2, '0');
 
 /** @param {number} startMinutes - of the day @param {number} minutes */
@@ -76,13 +101,7 @@ const fahrenheit = (/** @type {number} */ c) => 1.8 * c + 32;
 
 /** The oven a little weak, everything else as said; the log goes on ten minutes into the rest. @param {Library} lib */
 function goodCook(lib) {
-  const shown = cooked(lib, {
-    by: { ovenOffset: -4, size: 1.03, probe: 0.06 },
-    pullC: 44,
-    restMinutes: 12,
-    stepS: 10,
-    seed: 11,
-  });
+  const shown = cooked(lib, COOKS.good);
   const lines = shown.map(
     ({ minutes, centreC, ovenC }) =>
       `${clock(17 * 60 + 12, minutes)},${centreC.toFixed(1)},${ovenC.toFixed(0)}`,
@@ -92,13 +111,7 @@ function goodCook(lib) {
 
 /** An oven that runs 22 °C cool; its first 36 minutes. @param {Library} lib */
 function slowOven(lib) {
-  const shown = cooked(lib, {
-    by: { ovenOffset: -22, wallOffset: -6, size: 1.04, probe: 0.08 },
-    pullC: 44,
-    restMinutes: 1,
-    stepS: 30,
-    seed: 12,
-  });
+  const shown = cooked(lib, COOKS.slowOven);
   const lines = shown
     .filter(({ minutes }) => minutes <= 36)
     .map(
@@ -111,13 +124,7 @@ function slowOven(lib) {
 /** Everything that goes wrong with a log, and two looks into the oven; over midnight and in Fahrenheit. @param {Library} lib */
 function messyCook(lib) {
   const random = randomFrom(lib, 21);
-  const shown = cooked(lib, {
-    by: { ovenOffset: 6, size: 0.97, probe: 0.1 },
-    pullC: 44,
-    restMinutes: 1,
-    stepS: 15,
-    seed: 13,
-  }).filter(({ minutes }) => minutes < 34);
+  const shown = cooked(lib, COOKS.messy).filter(({ minutes }) => minutes < 34);
   /** @type {string[]} */
   const lines = [];
   for (const { minutes, centreC, ovenC } of shown) {

@@ -148,12 +148,13 @@ function outlook(view: CourseView, { units, colors, serve }: ProbeWords): string
       ? `PULL NOW: the middle is at ${temp(plan.pull.centreC)}.`
       : `PULL at ${temp(plan.pull.centreC)} in ${durationText(likely)}${at}; 9 in 10: in ${minutesSpan(remaining)}.`;
   const { pullMinutes } = estimate;
+  const turned = view.advice.some(({ code }) => code !== 'pull-now'); // says how late it is itself
   const planned = `Planned after ${durationText(plan.pull.minutes)} in the ${heatWord(plan)}; it looks like ${durationText(pullMinutes.likely)} (${minutesSpan(pullMinutes)}).`;
   return [
     colors.bold(paragraph('  ', when)),
     paragraph('  ', planned),
     ...peak,
-    ...(serve === undefined || lateMinutes === undefined
+    ...(serve === undefined || lateMinutes === undefined || turned
       ? []
       : [paragraph('  ', `${punctual(lateMinutes)} for ${serve}.${PRESUMED[clockFrom ?? 'log']}`)]),
   ];
