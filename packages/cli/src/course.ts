@@ -43,6 +43,7 @@ export interface CourseView {
   readonly advice: readonly CourseAdvice[];
 }
 
+const MEAT_C = [-10, 115] as const; // beyond, a probe is out of the meat: nothing to show or to act on
 const LEVEL = 0.9;
 const REFIT_MINUTES = 0.25; // between two fits; meanwhile the minutes are counted down
 const ADVISE_MINUTES = 1;
@@ -97,7 +98,9 @@ export class Course {
     const { centreC, secondC, ovenC } = reading;
     this.#tracker.add({ minutes, centreC, secondC, ovenC });
     if (minutes >= this.#now || this.#latest.length === 0) this.#now = minutes;
-    this.#latest = [...this.#latest, { minutes, reading }].slice(-LATEST);
+    const inMeat = (c: number): number => (c >= MEAT_C[0] && c <= MEAT_C[1] ? c : Number.NaN);
+    const seen = { ...reading, centreC: inMeat(centreC), secondC: inMeat(secondC) };
+    this.#latest = [...this.#latest, { minutes, reading: seen }].slice(-LATEST);
     return minutes;
   }
 

@@ -7,6 +7,13 @@ import { nearest } from './nearest.js';
 import type { PlanWords } from './planOptions.js';
 import { printable } from './text.js';
 
+const WIDEST = 100; // K; a factor's logarithm never needs more than 2, and more only says "no idea"
+
+function spreads(): Record<InputName, z.ZodNumber> {
+  const entries = INPUTS.map((name) => [name, z.number().min(0).max(WIDEST)]);
+  return Object.fromEntries(entries) as Record<InputName, z.ZodNumber>;
+}
+
 /** A shop's own settings, as its file says them. Quantities stay words: the options' readers read them. */
 const SETTINGS = z.strictObject({
   /** Name on top of every card. */
@@ -30,13 +37,6 @@ const SETTINGS = z.strictObject({
   /** Doubts this kitchen knows better: the spread of each, in the unit of docs/cards.md. */
   priors: z.strictObject(spreads()).partial().optional(),
 });
-
-const WIDEST = 100; // K; a factor's logarithm never needs more than 2, and more only says "no idea"
-
-function spreads(): Record<InputName, z.ZodNumber> {
-  const entries = INPUTS.map((name) => [name, z.number().min(0).max(WIDEST)]);
-  return Object.fromEntries(entries) as Record<InputName, z.ZodNumber>;
-}
 
 /** What a settings file says. */
 export type ShopSettings = Readonly<z.infer<typeof SETTINGS>> & {
