@@ -118,7 +118,7 @@ describe('the pages', () => {
   });
 });
 
-describe('a file', () => {
+describe('a file', { timeout: 60_000 }, () => {
   test.each<[string, keyof typeof COOKS]>([
     ['probe-slow-oven.csv', 'slowOven'],
     ['probe-messy.csv', 'messy'],
@@ -230,7 +230,7 @@ describe('a file', () => {
   });
 });
 
-describe('a log that runs', () => {
+describe('a log that runs', { timeout: 60_000 }, () => {
   test('JSON: a document for every reading, each with the notices', async () => {
     const log = (await readFile(path.join(ROOT, GOOD), 'utf8')).split('\n').slice(0, 31).join('\n');
     const { code, stdout } = await piped(log, '--json');

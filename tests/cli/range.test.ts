@@ -125,7 +125,7 @@ describe('the range of the pull', () => {
   });
 });
 
-describe('--sure', () => {
+describe('--sure', { timeout: 60_000 }, () => {
   test('is the ensemble of the library, whatever threads made it', async () => {
     const plan = planCook(roast, request);
     const alone = ensemble(roast, request, { plan, seed: 1, levels: [0.8] });

@@ -83,11 +83,6 @@ export class Course {
     this.#afterPull = seconds[rows - 1] / 60 - plan.pull.atMinutes;
   }
 
-  /** Minute of the latest reading. */
-  get nowMinutes(): number {
-    return this.#now;
-  }
-
   /** Takes a reading; says at which minute it was made. */
   take(reading: LogReading): number {
     const { atMinutes, fromZero } = reading;

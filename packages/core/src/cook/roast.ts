@@ -289,15 +289,23 @@ export function linesOf(roast: Roast, placesMm: readonly number[], shells: numbe
  * roast of known weight means. Places keep their names, so that points stay where they were.
  */
 export function thickened(whole: RoastBody, factor: number): RoastBody {
-  const { body, diameterM } = whole;
+  const { body, edgeM, atM, diameterM, rawKg } = whole;
+  const { mesh, stations, radiusM, lengthM, sideM2, massFactor, endsExposed, axial } = body;
+  // in the order bodyOf writes them, not spread: another layout would make the compiler give up the step loop it has just compiled
   return {
-    ...whole,
-    diameterM: diameterM.map((d) => d * factor),
     body: {
-      ...body,
-      radiusM: body.radiusM.map((r) => r * factor),
-      lengthM: body.lengthM.map((l) => l / (factor * factor)),
-      sideM2: body.sideM2.map((side) => side / factor),
+      mesh,
+      stations,
+      radiusM: radiusM.map((r) => r * factor),
+      lengthM: lengthM.map((l) => l / (factor * factor)),
+      sideM2: sideM2.map((side) => side / factor),
+      massFactor,
+      endsExposed,
+      axial,
     },
+    edgeM,
+    atM,
+    diameterM: diameterM.map((d) => d * factor),
+    rawKg,
   };
 }

@@ -125,10 +125,16 @@ export function changedMeat(meat: Meat, change: MeatChange): Meat {
   }
   const [w0, w1, w2] = meat.waterHeat;
   const [d0, d1, d2] = meat.dryHeat;
+  const { densityKgPerM3, lowC, perK, rows } = meat;
+  // in the order beef is written, not spread: another layout would make the compiler give up the step loop it has just compiled
   return {
-    ...meat,
+    densityKgPerM3,
+    waterFraction,
     waterHeat: [cFactor * w0, cFactor * w1, cFactor * w2],
     dryHeat: [cFactor * d0, cFactor * d1, cFactor * d2],
+    lowC,
+    perK,
+    rows,
     table,
     holding,
   };
