@@ -5,6 +5,7 @@ import { addCardsCommand } from './commands/cards.js';
 import { addCompareCommand } from './commands/compare.js';
 import { addOrderCommand } from './commands/order.js';
 import { addPlanCommand } from './commands/plan.js';
+import { addProbeCommand } from './commands/probe.js';
 import type { Io } from './io.js';
 
 /** Exit codes: done, the work failed, the person's input is wrong. */
@@ -30,6 +31,7 @@ export async function runCli(
     });
   addPlanCommand(program, io, manifest.version);
   addCardCommand(program, io);
+  addProbeCommand(program, io);
   let exitCode = DONE;
   const fail = (): void => {
     exitCode = FAILED;

@@ -13,6 +13,7 @@ export {
   type WinningWays,
   winningWays,
 } from './compareWays.js';
+export { cookedRequest } from './cookedRequest.js';
 export type { PanFinish, Piece, Remedy } from './guestRemedies.js';
 export { cutsForGuests, type GuestOption, type GuestRequest, SCAN } from './guestTable.js';
 export {
