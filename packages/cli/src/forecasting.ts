@@ -1,5 +1,13 @@
-import { cookedRequest, type Plan, type PriorChanges, quickInterval } from '@roastsim/core';
+import {
+  cookedRequest,
+  type Plan,
+  type PriorChanges,
+  quickInterval,
+  withEarlierLook,
+} from '@roastsim/core';
 import type { Forecast } from './forecast.js';
+import type { Planned } from './planned.js';
+import type { PlanWords } from './read/planOptions.js';
 
 /**
  * The range of a plan's pull: estimated in a few milliseconds, or from the full ensemble when a share is asked for.
@@ -16,4 +24,15 @@ export async function forecastOf(
   if (level === undefined) return { interval: quickInterval(plan, request, known) };
   const { sureForecast } = await import('./sureForecast.js');
   return sureForecast(plan, request, level, known);
+}
+
+/** A plan with its range, and with a first look that comes early enough for it; a plan that goes by the clock stays as it is. */
+export async function ranged(
+  planned: Planned,
+  { time }: PlanWords,
+  options: { readonly priors?: PriorChanges },
+): Promise<Planned> {
+  if (time !== undefined) return planned;
+  const { interval } = await forecastOf(planned.plan, options);
+  return { ...planned, plan: withEarlierLook(planned.plan, interval), range: interval };
 }
