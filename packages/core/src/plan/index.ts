@@ -11,7 +11,7 @@ export {
   type Way,
 } from './guestWays.js';
 export type { Checkpoint, Peak, Plan, PlanRequest, Pull, PullRequest, PutBack } from './plan.js';
-export { planCook } from './planCook.js';
+export { planCook, planWithoutPutBack } from './planCook.js';
 export {
   chooseForGuests,
   type GuestChoice,

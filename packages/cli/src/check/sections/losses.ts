@@ -1,44 +1,94 @@
 import { type Roast, tenderloin } from '@roastsim/core';
 import { middleOf, tenderloinTo, unionsOf } from '../charts.js';
-import { COARSE, cooked, cylinder } from '../cook.js';
+import { COARSE, cooked, cylinder, once } from '../cook.js';
 import { DERIVED_END_C, DERIVED_LOSS, YIELDS } from '../losses.js';
-import { against, fixed, page, range, table } from '../markdown.js';
+import { fixed, page, range, table } from '../markdown.js';
 import { measured } from '../measured.js';
+import { type Allowance, distance, just, type Row, type Section } from '../row.js';
+import { gapText, VERDICT_HEAD, verdictText } from '../rowWords.js';
 
 const derived = [100 * DERIVED_LOSS.low, 100 * DERIVED_LOSS.high] as const;
 
-/** Losses of centre cut and whole tenderloin [%], removed where the nutrient studies did. */
-const lossesAt = (ovenC: number): number[] =>
-  [['centre', 1.134] as const, ['whole', 2.041] as const].map(
-    ([cut, massKg]) => 100 * tenderloinTo(cut, massKg, { ovenC, reachesC: DERIVED_END_C }).loss,
-  );
+/** Points of raw weight; the oven and the weighing of the roasts behind the figures were not seen. */
+const LOSS: Allowance = distance(2.5, 5);
+const OVENS_C = [121, 149, 163, 177, 218.3] as const;
+const TENDERLOINS = [
+  { cut: 'centre', massKg: 1.134 },
+  { cut: 'whole', massKg: 2.041 },
+] as const;
 
-function ovenRow(ovenC: number): string[] {
-  const losses = lossesAt(ovenC);
-  return [fixed(ovenC, 0), ...losses.flatMap((loss) => [fixed(loss, 1), against(loss, derived)])];
+/** Losses of centre cut and whole tenderloin, removed where the nutrient studies did. */
+const derivedRows = once((): Row[][] =>
+  OVENS_C.map((ovenC) =>
+    TENDERLOINS.map(({ cut, massKg }) => ({
+      what: `${cut} ${fixed(massKg, 2)} kg, ${fixed(ovenC, 0)} °C to ${DERIVED_END_C} °C`,
+      kind: 'check',
+      must: false,
+      published: derived,
+      model: just(100 * tenderloinTo(cut, massKg, { ovenC, reachesC: DERIVED_END_C }).loss),
+      unit: '% lost',
+      decimals: 1,
+      allow: LOSS,
+      source: 'yields: cooking_yield',
+      note: 'the oven behind the published figure was not seen',
+    })),
+  ),
+);
+
+const ovenCells = (rows: readonly Row[], i: number): string[] => [
+  fixed(OVENS_C[i], 0),
+  ...rows.flatMap((row) => [fixed(row.model?.[0], 1), gapText(row), verdictText(row)]),
+];
+
+interface ReportedLoss {
+  readonly assumed: string;
+  readonly row: Row;
 }
 
-function reportedRows(): string[][] {
+const reported = once((): ReportedLoss[] => {
   const portion = measured('tenderloin-portion-rule', 'loss_pct');
   const ribeye = measured('ribeye-100C-1.6kg', 'loss_pct', 'mass_kg', 'oven_C', 'end_C');
-  const centre = tenderloin({ massKg: 1.134, cut: 'centre' });
-  const loss = (roast: Roast, ovenC: number, reachesC: number): string =>
-    fixed(100 * cooked(roast, { ovenC, reachesC, options: COARSE }).loss, 1);
+  const line = (
+    id: string,
+    lossPercent: number,
+    assumed: string,
+    roast: Roast,
+    ovenC: number,
+    reachesC: number,
+  ): ReportedLoss => ({
+    assumed,
+    row: {
+      what: id,
+      kind: 'check',
+      must: false,
+      published: just(lossPercent),
+      model: just(100 * cooked(roast, { ovenC, reachesC, options: COARSE }).loss),
+      unit: '% lost',
+      decimals: 1,
+      allow: LOSS,
+      source: `measured-roasts: ${id}`,
+      note: assumed,
+    },
+  });
   return [
-    [
-      '`tenderloin-portion-rule`',
-      fixed(portion.loss_pct, 1),
+    line(
+      'tenderloin-portion-rule',
+      portion.loss_pct,
       'centre cut of 1.13 kg; 150 °C to 57.5 °C, the middles of 125-175 and 55-60 °C',
-      loss(centre, 150, 57.5),
-    ],
-    [
-      '`ribeye-100C-1.6kg`',
-      fixed(ribeye.loss_pct, 1),
+      tenderloin({ massKg: 1.134, cut: 'centre' }),
+      150,
+      57.5,
+    ),
+    line(
+      'ribeye-100C-1.6kg',
+      ribeye.loss_pct,
       'cylinder of 105 mm',
-      loss(cylinder(ribeye.mass_kg, 105), ribeye.oven_C, ribeye.end_C),
-    ],
+      cylinder(ribeye.mass_kg, 105),
+      ribeye.oven_C,
+      ribeye.end_C,
+    ),
   ];
-}
+});
 
 function signRows(): string[][] {
   const { minutes: slow, loss: little } = cooked(cylinder(1, 80), on(175));
@@ -72,8 +122,7 @@ function signRows(): string[][] {
 
 const on = (ovenC: number) => ({ ovenC, reachesC: DERIVED_END_C, options: COARSE }) as const;
 
-/** Weight lost, beside what is known of it. */
-export function lossSection(): string {
+function lossPage(): string {
   const whole = unionsOf('trade').find(({ cut, removeC }) => cut === 'whole' && removeC === 57.2);
   const massKg = middleOf(whole?.rows[0].weightKg ?? [0, 0]);
   const medium = tenderloinTo('whole', massKg, { ovenC: 218.3, reachesC: 57.2 });
@@ -86,18 +135,39 @@ export function lossSection(): string {
       )} %, a loss of ${range(derived, 1)} %. Their roasts were cooked to about ${DERIVED_END_C} °C before standing (from ` +
       'memory); the oven was not seen. The model, removed at a reading of 60 °C, rested 30 min, against that range:',
     table(
-      ['oven °C', 'centre 1.13 kg %', '', 'whole 2.04 kg %', ''],
-      [121, 149, 163, 177, 218.3].map(ovenRow),
+      [
+        'oven °C',
+        'centre 1.13 kg %',
+        'off by',
+        VERDICT_HEAD,
+        'whole 2.04 kg %',
+        'off by',
+        VERDICT_HEAD,
+      ],
+      derivedRows().map(ovenCells),
     ),
     `At 425 °F to 57.2 °C a whole one loses ${fixed(100 * medium.loss, 1)} %, everyday figures are 15-25 % (common practice, no source). If those ` +
-      `roasts were done at 325 °F, as such studies usually are (from memory), the model is off by ${lossesAt(
-        163,
-      )
-        .map((loss) => against(loss, derived))
-        .join(' and ')}.`,
-    table(['record', 'reported %', 'assumed', 'model %'], reportedRows()),
+      `roasts were done at 325 °F, as such studies usually are (from memory), the model is off by ${derivedRows()[OVENS_C.indexOf(163)].map(gapText).join(' and ')}.`,
+    table(
+      ['record', 'reported %', 'assumed', 'model %', VERDICT_HEAD],
+      reported().map(({ assumed, row }) => [
+        `\`${row.what}\``,
+        fixed(row.published[0], 1),
+        assumed,
+        fixed(row.model?.[0], 1),
+        verdictText(row),
+      ]),
+    ),
     'Signs of effects, from abstracts:',
     table(['published', 'model', 'same sign'], signRows()),
     `Sources: ${YIELDS.source.replaceAll('thermal-properties.json', 'data/published/thermal-properties.json')}; measured-roasts.json.`,
   );
 }
+
+/** Weight lost, beside what is known of it. */
+export const lossSection: Section = {
+  id: 'losses',
+  title: 'Loss of weight',
+  rows: () => [...derivedRows().flat(), ...reported().map(({ row }) => row)],
+  page: lossPage,
+};
