@@ -1,8 +1,10 @@
-import { readFile } from 'node:fs/promises';
+import { copyFile, mkdir, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { type Run, roastsim } from '../support/cli.js';
+import { ENTRY, type Run, roastsim } from '../support/cli.js';
 
 const read = (file: string): Promise<string> =>
   readFile(fileURLToPath(new URL(`../../${file}`, import.meta.url)), 'utf8');
@@ -108,5 +110,42 @@ describe('roastsim check, parts of it', () => {
     const { code, stdout } = await roastsim(['check', '--markdown']);
     expect(code).toBe(0);
     expect(stdout).toBe(await read('docs/validation.md'));
+  });
+});
+
+// The built command in a place of its own, with one figure of the published table changed: 112 min at 130 °F become 150.
+describe('roastsim check with a wrong figure', () => {
+  let folder: string;
+  beforeAll(async () => {
+    folder = await mkdtemp(path.join(tmpdir(), 'roastsim-check-'));
+    const dist = path.dirname(ENTRY);
+    await mkdir(path.join(folder, 'dist'));
+    await copyFile(path.join(dist, '../package.json'), path.join(folder, 'package.json'));
+    let changed = 0;
+    for (const file of (await readdir(dist)).filter((name) => name.endsWith('.js'))) {
+      const text = await readFile(path.join(dist, file), 'utf8');
+      const wrong = text.replace('time_s_6_5_log: 6720', 'time_s_6_5_log: 9000');
+      if (wrong !== text) changed++;
+      await writeFile(path.join(folder, 'dist', file), wrong);
+    }
+    expect(changed).toBe(1);
+    return () => rm(folder, { recursive: true });
+  });
+
+  test('marks the row off, says so at the end, and ends with 1', async () => {
+    const entry = path.join(folder, 'dist/main.js');
+    const { code, stdout, stderr } = await roastsim(['check', '--only', 'lethality'], {}, entry);
+    expect(code).toBe(1);
+    expect(stderr).toBe('');
+    expect(stdout).toMatch(/^off! +fit +130 °F, 54\.4 °C: 6\.5 reductions +150\.00 +126\.52 min$/m);
+    expect(stdout).toContain('OFF: 1 of the 56 rows that must pass (!).');
+    const json = await roastsim(['check', '--only', 'lethality', '--json'], {}, entry);
+    expect(json.code).toBe(1);
+    expect((JSON.parse(json.stdout) as CheckDocument).passed).toBe(false);
+  });
+
+  test('elsewhere nothing has changed', async () => {
+    const entry = path.join(folder, 'dist/main.js');
+    expect((await roastsim(['check', '--only', 'properties'], {}, entry)).code).toBe(0);
   });
 });

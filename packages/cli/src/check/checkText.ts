@@ -6,9 +6,22 @@ import { type Tally, tallyOf } from './tally.js';
 
 const VERDICT_WIDTH = 5; // with the mark of a row that must pass
 const KIND_WIDTH = 8;
-const FIGURE_WIDTH = 11;
-const UNIT_WIDTH = 10;
-const WHAT_WIDTH = COLUMNS - VERDICT_WIDTH - KIND_WIDTH - 2 * FIGURE_WIDTH - UNIT_WIDTH - 5;
+const UNDER = ' '.repeat(VERDICT_WIDTH + KIND_WIDTH + 2);
+
+/** Widths of a group's columns, so that the words get whatever the figures leave. */
+interface Widths {
+  readonly what: number;
+  readonly published: number;
+  readonly here: number;
+}
+
+function widthsOf(rows: readonly Row[]): Widths {
+  const widest = (texts: readonly string[]): number => Math.max(...texts.map((t) => t.length));
+  const published = widest(['published', ...rows.map(publishedText)]);
+  const here = widest(['here', ...rows.map(modelText)]);
+  const unit = widest(rows.map((row) => row.unit));
+  return { published, here, what: COLUMNS - UNDER.length - published - here - unit - 3 };
+}
 
 /** Words in lines no wider than the column they stand in; a word that is wider is cut. */
 function filled(text: string, width: number): string[] {
@@ -25,49 +38,37 @@ function filled(text: string, width: number): string[] {
   return [...lines, line];
 }
 
-const line = (cells: {
-  readonly verdict: string;
-  readonly kind: string;
-  readonly what: string;
-  readonly published: string;
-  readonly here: string;
-  readonly unit: string;
-}): string =>
+const line = (
+  { what, published, here }: Widths,
+  verdict: string,
+  kind: string,
+  words: string,
+  figures: readonly [published: string, here: string, unit: string],
+): string =>
   [
-    cells.verdict.padEnd(VERDICT_WIDTH),
-    cells.kind.padEnd(KIND_WIDTH),
-    cells.what.padEnd(WHAT_WIDTH),
-    cells.published.padStart(FIGURE_WIDTH),
-    cells.here.padStart(FIGURE_WIDTH),
-    cells.unit,
+    verdict.padEnd(VERDICT_WIDTH),
+    kind.padEnd(KIND_WIDTH),
+    words.padEnd(what),
+    figures[0].padStart(published),
+    figures[1].padStart(here),
+    figures[2],
   ]
     .join(' ')
     .trimEnd();
 
-const HEAD = line({
-  verdict: '',
-  kind: '',
-  what: '',
-  published: 'published',
-  here: 'here',
-  unit: '',
-});
-
-function rowLines(row: Row, painted: (verdict: Verdict, text: string) => string): string[] {
+function rowLines(
+  row: Row,
+  widths: Widths,
+  painted: (verdict: Verdict, text: string) => string,
+): string[] {
   const verdict = verdictOf(row);
-  const [first, ...others] = filled(row.what, WHAT_WIDTH);
-  const text = line({
-    verdict: `${verdict}${row.must ? '!' : ''}`,
-    kind: row.kind,
-    what: first,
-    published: publishedText(row),
-    here: modelText(row),
-    unit: row.unit,
-  });
-  const under = ' '.repeat(VERDICT_WIDTH + KIND_WIDTH + 2);
+  const [first, ...others] = filled(row.what, widths.what);
+  const mark = `${verdict}${row.must ? '!' : ''}`;
+  const figures = [publishedText(row), modelText(row), row.unit] as const;
+  const text = line(widths, mark, row.kind, first, figures);
   return [
     painted(verdict, text.slice(0, VERDICT_WIDTH)) + text.slice(VERDICT_WIDTH),
-    ...others.map((other) => under + other),
+    ...others.map((other) => UNDER + other),
   ];
 }
 
@@ -80,10 +81,11 @@ export function checkText(sections: readonly Section[], colors: Colors): string 
   const painted = (verdict: Verdict, text: string): string => paint[verdict](text);
   const groups = sections.map((section) => {
     const rows = section.rows();
+    const widths = widthsOf(rows);
     return [
       colors.bold(`${section.title} (${section.id})`),
-      HEAD,
-      ...rows.flatMap((row) => rowLines(row, painted)),
+      line(widths, '', '', '', ['published', 'here', '']),
+      ...rows.flatMap((row) => rowLines(row, widths, painted)),
       '',
     ];
   });

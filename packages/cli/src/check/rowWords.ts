@@ -13,7 +13,9 @@ export function gapText(row: Row): string {
   const gap = gapOf(row);
   if (gap === undefined) return 'never';
   if (gap === 0) return 'inside';
-  if (row.allow.as === 'distance') return `${signed(gap, row.decimals)} ${row.unit}`.trimEnd();
+  if (row.allow.as === 'distance') {
+    return `${signed(gap, row.decimals)} ${row.unit === '%' ? 'points' : row.unit}`.trimEnd();
+  }
   return percent(gap, Math.abs(gap) < 0.01 ? 2 : Math.abs(gap) < 0.1 ? 1 : 0);
 }
 

@@ -17,6 +17,7 @@ import {
   distance,
   just,
   type Kind,
+  type Pair,
   type Row,
   type Section,
   share,
@@ -64,7 +65,7 @@ const chartLines = once((): ChartLine[] =>
       readings,
       axis: answer(of, middle, 0).minutes,
       row: {
-        what: `${CUT_NAMES[of.cut]} ${range(weightKg, 2)} kg to ${fixed(of.removeC, 1)} °C`,
+        what: `${of.edition}: ${CUT_NAMES[of.cut]} ${range(weightKg, 2)} kg to ${fixed(of.removeC, 1)} °C`,
         kind: KIND_OF[of.group],
         must: false,
         published: minutes,
@@ -140,18 +141,28 @@ const medium = (): TenderloinRow[] =>
     .filter(({ removeC }) => removeC === 57.2)
     .map(({ rows }) => rows[0]);
 
-const riseRows = (): Row[] =>
-  medium().map((of) => ({
-    what: `${CUT_NAMES[of.cut]}, rise of the reading while standing`,
-    kind: 'check',
-    must: false,
-    published: just(TENDERLOIN_RISE_K),
-    model: just(answer(of, middleOf(of.weightKg)).readingRiseK),
-    unit: 'K',
-    decimals: 1,
-    allow: RISE,
-    source: 'roasting-charts: rise while standing, tenderloin at 425 F',
-  }));
+/** What is published for rises, and for which roasts. */
+const RISES: readonly (readonly [of: string, K: Pair])[] = [
+  ['this roast', just(TENDERLOIN_RISE_K)],
+  ['beef roasts', [2.8, 5.6]],
+  ['average roasts', [5.6, 8.3]],
+];
+
+const riseRows = once((): Row[] =>
+  RISES.flatMap(([printedFor, publishedK]) =>
+    medium().map((of) => ({
+      what: `${CUT_NAMES[of.cut]}, rise of the reading, printed for ${printedFor}`,
+      kind: 'check',
+      must: false,
+      published: publishedK,
+      model: just(answer(of, middleOf(of.weightKg)).readingRiseK),
+      unit: 'K',
+      decimals: 1,
+      allow: RISE,
+      source: 'roasting-charts: carryover',
+    })),
+  ),
+);
 
 function riseCells(row: TenderloinRow): string[] {
   const outcome = answer(row, middleOf(row.weightKg));
@@ -175,7 +186,7 @@ const risesIn = (what: string): string =>
 
 function chartPage(): string {
   const trade = unionsOf('trade');
-  const risen = riseRows();
+  const risen = riseRows().slice(0, medium().length);
   const rises = risen.map(({ model }) => model?.[0] ?? Number.NaN);
   return page(
     '## Tenderloin at 425 °F: the charts',

@@ -1,11 +1,14 @@
 import { once } from '../cook.js';
 import { bathExample, EXAMPLES } from '../exact/examples.js';
 import { page, table } from '../markdown.js';
-import { type Allowance, just, type Row, type Section, share } from '../row.js';
+import { type Allowance, distance, just, type Row, type Section, share } from '../row.js';
 import { ROW_HEAD, rowCells } from '../rowWords.js';
 
-/** To the printed digits, but for what mesh and steps cost: 0.1 %. */
-const WHOLE_SERIES: Allowance = share(0.002, 0.01);
+/** To half of the last digit printed, and half a thousandth for mesh and steps. */
+const wholeSeries = (printed: number, decimals: number): Allowance => {
+  const allowed = 0.51 * 10 ** -decimals + 5e-4 * printed;
+  return distance(allowed, 5 * allowed);
+};
 /** Books use one term, read charts and round. */
 const BOOK: Allowance = share(0.05, 0.1);
 /** The table is recalled, not seen, and rounded to 5 min or a quarter hour. */
@@ -26,7 +29,7 @@ const exampleRows = once((): Row[] => [
       kind: 'exact',
       must: true,
       published: just(exact),
-      allow: WHOLE_SERIES,
+      allow: wholeSeries(exact, decimals),
     };
     if (book === undefined) return [whole];
     const printed: Row = {

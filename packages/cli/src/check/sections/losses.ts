@@ -26,7 +26,7 @@ const derivedRows = once((): Row[][] =>
       must: false,
       published: derived,
       model: just(100 * tenderloinTo(cut, massKg, { ovenC, reachesC: DERIVED_END_C }).loss),
-      unit: '% lost',
+      unit: '%',
       decimals: 1,
       allow: LOSS,
       source: 'yields: cooking_yield',
@@ -63,7 +63,7 @@ const reported = once((): ReportedLoss[] => {
       must: false,
       published: just(lossPercent),
       model: just(100 * cooked(roast, { ovenC, reachesC, options: COARSE }).loss),
-      unit: '% lost',
+      unit: '%',
       decimals: 1,
       allow: LOSS,
       source: `measured-roasts: ${id}`,
@@ -160,7 +160,7 @@ function lossPage(): string {
     ),
     'Signs of effects, from abstracts:',
     table(['published', 'model', 'same sign'], signRows()),
-    `Sources: ${YIELDS.source.replaceAll('thermal-properties.json', 'data/published/thermal-properties.json')}; measured-roasts.json.`,
+    `Sources: ${YIELDS.source.replaceAll('thermal-properties.json', 'data/published/thermal-properties.json')}; measured-roasts.json. Not compared: yields of other cuts (\`ribeye-roasted-yield\`) and moistures (\`three-muscles-moisture\`), whose roasts are not described.`,
   );
 }
 
