@@ -37,6 +37,10 @@ async function run(words: CuttingListWords) {
     now: () => new Date('2026-12-22T08:00:00Z'),
     color: false,
     zone: () => 'UTC',
+    terminal: false,
+    input: () => {
+      throw new Error('nothing is read from standard input');
+    },
   };
   await runCuttingList(words, io, () => {
     failed = true;

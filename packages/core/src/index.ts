@@ -1,3 +1,4 @@
+export * from './advice/index.js';
 export * from './cook/index.js';
 export * from './cutting/index.js';
 export * from './errors.js';
