@@ -12,7 +12,7 @@ import {
   uniformState,
 } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
-import { finiteCylinderTheta } from '../support/series.js';
+import { finiteCylinderTheta } from '../../packages/cli/src/check/exact/series.js';
 import {
   allRound,
   COOK_STEPS,
@@ -20,7 +20,7 @@ import {
   DIFFUSIVITY,
   march,
   SOLID,
-} from '../support/solidLine.js';
+} from '../../packages/cli/src/check/exact/solidLine.js';
 
 // Closed form. Law: with axial exchange and both ends exposed, the axis follows the product of the infinite cylinder
 // and the slab. Nearer than 5 mm to an end a station is too long to be compared with a point.

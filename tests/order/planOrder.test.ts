@@ -13,8 +13,8 @@ import {
 } from '@roastsim/core';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { DERIVED_LOSS } from '../../packages/cli/src/check/losses.js';
 import { decimal } from '../support/anyCook.js';
-import { DERIVED_LOSS } from '../validation/losses.js';
 
 const LB_KG = 0.45359237;
 

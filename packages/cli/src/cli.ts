@@ -2,6 +2,7 @@ import { RoastError } from '@roastsim/core';
 import { Command, CommanderError } from 'commander';
 import { addCardCommand } from './commands/card.js';
 import { addCardsCommand } from './commands/cards.js';
+import { addCheckCommand } from './commands/check.js';
 import { addCompareCommand } from './commands/compare.js';
 import { addOrderCommand } from './commands/order.js';
 import { addPlanCommand } from './commands/plan.js';
@@ -38,6 +39,7 @@ export async function runCli(
   };
   addOrderCommand(program, io, manifest.version, fail);
   addCardsCommand(program, io, manifest.version, fail);
+  addCheckCommand(program, io, manifest.version, fail);
   addCompareCommand(program, io, manifest.version, fail);
   try {
     await program.parseAsync(argv, { from: 'user' });

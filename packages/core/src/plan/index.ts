@@ -26,7 +26,7 @@ export {
 } from './guestWays.js';
 export { HANDS_ON_MINUTES, handsOnMinutes } from './handsOn.js';
 export type { Checkpoint, Peak, Plan, PlanRequest, Pull, PullRequest, PutBack } from './plan.js';
-export { planCook } from './planCook.js';
+export { planCook, planWithoutPutBack } from './planCook.js';
 export {
   chooseForGuests,
   type GuestChoice,

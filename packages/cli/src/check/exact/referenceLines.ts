@@ -12,7 +12,7 @@ import {
   temper,
   waterBath,
 } from '@roastsim/core';
-import { published } from './published.js';
+import { published } from '../published.js';
 
 /** Figures of one line at one moment; the keys are those of the table. */
 export interface LineFigures {

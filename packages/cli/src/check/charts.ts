@@ -1,6 +1,6 @@
 import { type TenderloinCut, tenderloin } from '@roastsim/core';
-import { published } from '../support/published.js';
 import { type Ask, cooked, type Outcome, READING } from './cook.js';
+import { published } from './published.js';
 
 type Pair = readonly [low: number, high: number];
 

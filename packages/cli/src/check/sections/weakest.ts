@@ -3,7 +3,7 @@ import { ribStretch } from './holdOuts.js';
 import { lowOvenFactors } from './ovens.js';
 
 /** Where not to trust it. */
-export const weakestSection = (): string =>
+export const weakestPage = (): string =>
   page(
     '## The weakest numbers, in plain words',
     bullets(

@@ -1,4 +1,4 @@
-import { published } from '../support/published.js';
+import { published } from './published.js';
 
 /** What the compositions of raw and roasted tenderloin say about the weight that is left. */
 export interface YieldRow {

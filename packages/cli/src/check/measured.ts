@@ -1,4 +1,4 @@
-import { published } from '../support/published.js';
+import { published } from './published.js';
 
 /** Figures of one record of data/published/measured-roasts.json; only those its kind has. */
 export interface MeasuredRoast {

@@ -8,18 +8,37 @@ import {
   cylinder,
   diameterTaking,
   type Outcome,
+  once,
 } from '../cook.js';
 import { bullets, fixed, page, percent, range, signed, span, table } from '../markdown.js';
 import { measured } from '../measured.js';
+import {
+  type Allowance,
+  distance,
+  just,
+  type Pair,
+  type Row,
+  type Section,
+  share,
+  spanOf,
+} from '../row.js';
+import { publishedText, VERDICT_HEAD, verdictText } from '../rowWords.js';
 import { made, thicker, type Variant, variant } from '../variants.js';
 
 /** One measured rise beside the model's: one or two runs where an input was not reported. */
 interface RiseRow {
   readonly id: string;
-  readonly reported: string;
+  /** Reported rise [K], and what is special about it. */
+  readonly reportedK: Pair;
+  readonly remark?: string;
   readonly assumed: string;
   readonly model: readonly (number | undefined)[];
 }
+
+/** A kitchen thermometer, an assumed diameter; 3 K are what safety takes off anything after the pull. */
+const RISE: Allowance = distance(1.5, 3);
+/** The diameter was chosen to meet the last point, so the points between should be close. */
+const CURVE: Allowance = share(0.05, 0.1);
 
 const on = (axisC: number, ovenC: number, more: Partial<Ask> = {}): Ask => ({
   ovenC,
@@ -43,7 +62,7 @@ function block(): RiseRow & { readonly diameterMm: number } {
   const diameterMm = diameterTaking(log.in_oven_min, BLOCK_MM, make, ask);
   return {
     id,
-    reported: fixed(log.rise_K, 0),
+    reportedK: just(log.rise_K),
     assumed:
       `cylinder of ${fixed(diameterMm, 0)} mm, the one that takes the ${log.in_oven_min} min reported; start ` +
       `${fixed(startC, 1)} °C as in the same author's other log`,
@@ -56,7 +75,7 @@ function lowe(id: string, sizeMm: number): RiseRow {
   const log = measured(id, 'mass_kg', 'removed_C', 'rise_K');
   return {
     id,
-    reported: fixed(log.rise_K, 0),
+    reportedK: just(log.rise_K),
     assumed: `cylinder of ${sizeMm} mm; oven not reported: 163 and 200 °C`,
     model: [163, 200].map(
       (ovenC) => cookTo(cylinder(log.mass_kg, sizeMm), on(log.removed_C, ovenC))?.axisRiseK,
@@ -69,7 +88,7 @@ function rump(): RiseRow {
   const log = measured(id, 'mass_kg', 'oven_C', 'removed_C', 'rise_K');
   return {
     id,
-    reported: fixed(log.rise_K, 0),
+    reportedK: just(log.rise_K),
     assumed: 'cylinder of 75 and 90 mm; start 20 °C',
     model: [75, 90].map(
       (sizeMm) =>
@@ -86,7 +105,8 @@ function fanRoast(): RiseRow {
   const diameterMm = diameterTaking(log.in_oven_min, FAN_ROAST_MM, make, ask);
   return {
     id,
-    reported: `${fixed(log.rise_at_14_min_K, 0)} at 14 min, reading`,
+    reportedK: just(log.rise_at_14_min_K),
+    remark: 'at 14 min, reading',
     assumed: `cylinder of ${fixed(diameterMm, 0)} mm, the one that takes the ${log.in_oven_min} min reported; start 20 °C`,
     model: [cookTo(make(diameterMm), ask)?.readingRiseAt(14)],
   };
@@ -97,7 +117,8 @@ function ribInLowOven(): RiseRow {
   const log = measured(id, 'mass_kg', 'oven_C', 'removed_C', 'rise_K');
   return {
     id,
-    reported: `${fixed(log.rise_K, 1)} at 60 min`,
+    reportedK: just(log.rise_K),
+    remark: 'at 60 min',
     assumed: 'cylinder of 120 and 150 mm',
     model: [120, 150].map((sizeMm) =>
       cookTo(
@@ -113,7 +134,7 @@ function largeRib(): RiseRow {
   const log = measured(id, 'mass_kg', 'oven_C', 'rise_K');
   return {
     id,
-    reported: fixed(log.rise_K, 1),
+    reportedK: just(log.rise_K),
     assumed: 'cylinder of 150 mm; removal not reported: 52 °C',
     model: [cookTo(cylinder(log.mass_kg, 150), on(52, log.oven_C))?.axisRiseK],
   };
@@ -122,7 +143,7 @@ function largeRib(): RiseRow {
 function lowTenderloin(): RiseRow {
   return {
     id: 'tenderloin-100C',
-    reported: '0-2',
+    reportedK: [0, 2],
     assumed: 'whole of 2.2 kg, default shape, seared in a pan; removal not reported: 52 °C',
     model: [cookTo(tenderloin({ massKg: 2.2 }), on(52, 100, { before: [searInPan()] }))?.axisRiseK],
   };
@@ -131,7 +152,7 @@ function lowTenderloin(): RiseRow {
 function institute(): RiseRow {
   return {
     id: 'institute-180C',
-    reported: '3-5',
+    reportedK: [3, 5],
     assumed: 'cylinder of 1.59 kg, 106 mm; 60.5 °C taken for before the rest',
     model: [cookTo(cylinder(1.59, 106), on(60.5, 180))?.axisRiseK],
   };
@@ -140,7 +161,8 @@ function institute(): RiseRow {
 function thicknessRule(): RiseRow {
   return {
     id: 'thickness-rule',
-    reported: '2.8 below 76 mm, reading',
+    reportedK: just(2.8),
+    remark: 'below 76 mm, reading',
     assumed:
       'centre cut of 1.13 kg (68 mm) removed at a reading of 60 °C; oven not stated: 163 and 218 °C',
     model: [163, 218.3].map(
@@ -154,9 +176,42 @@ function thicknessRule(): RiseRow {
   };
 }
 
-function measuredRow({ id, reported, assumed, model }: RiseRow): string[] {
-  return [`\`${id}\``, reported, assumed, model.map((one) => fixed(one, 1)).join(' and ')];
-}
+const rises = once((): { readonly of: RiseRow; readonly row: Row }[] =>
+  [
+    block(),
+    lowe('lowe-rib-medium', 140),
+    lowe('lowe-rib-well-done', 135),
+    rump(),
+    fanRoast(),
+    ribInLowOven(),
+    largeRib(),
+    lowTenderloin(),
+    institute(),
+    thicknessRule(),
+  ].map((of) => ({
+    of,
+    row: {
+      what: of.remark === undefined ? of.id : `${of.id}, ${of.remark}`,
+      kind: 'check',
+      must: false,
+      published: of.reportedK,
+      model: spanOf(of.model),
+      unit: 'K',
+      decimals: 1,
+      allow: RISE,
+      source: `measured-roasts: ${of.id}`,
+      note: `assumed: ${of.assumed}`,
+    },
+  })),
+);
+
+const riseCells = ({ of, row }: ReturnType<typeof rises>[number]): string[] => [
+  `\`${of.id}\``,
+  `${publishedText(row)}${of.remark === undefined ? '' : ` ${of.remark}`}`,
+  of.assumed,
+  of.model.map((one) => fixed(one, 1)).join(' and '),
+  verdictText(row),
+];
 
 const CASE = { massKg: 2.2, ovenC: 230, pullC: 52 } as const;
 
@@ -310,9 +365,10 @@ function rivalRows(): string[][] {
   });
 }
 
-function curveRow(): string {
+const curve = once(() => {
+  const id = 'curve-200C-1.6kg';
   const { time_min, axis_C, oven_C, mass_kg } = measured(
-    'curve-200C-1.6kg',
+    id,
     'time_min',
     'axis_C',
     'oven_C',
@@ -323,41 +379,48 @@ function curveRow(): string {
   const make = (sizeMm: number): Roast => cylinder(mass_kg, sizeMm, startC);
   const ask = on(axis_C[last], oven_C);
   const diameterMm = diameterTaking(time_min[last], BLOCK_MM, make, ask);
-  const gaps = axis_C.slice(1, last).map((axisC, i) => {
-    const minutes = cooked(make(diameterMm), { ...ask, reachesC: axisC, restMinutes: 0 }).minutes;
-    return `${fixed(axisC, 1)} °C after ${fixed(time_min[i + 1], 0)} min logged, ${fixed(minutes, 1)} modelled`;
+  const rows = axis_C.slice(1, last).map((axisC, i): Row => {
+    const { minutes } = cooked(make(diameterMm), { ...ask, reachesC: axisC, restMinutes: 0 });
+    return {
+      what: `${id}, to ${fixed(axisC, 1)} °C`,
+      kind: 'check',
+      must: false,
+      published: just(time_min[i + 1]),
+      model: just(minutes),
+      unit: 'min',
+      decimals: 1,
+      allow: CURVE,
+      source: `measured-roasts: ${id}`,
+      note: `cylinder of ${fixed(diameterMm, 0)} mm, which meets the last point`,
+    };
   });
+  return { axis_C, diameterMm, rows };
+});
+
+function curveText(): string {
+  const { axis_C, diameterMm, rows } = curve();
+  const gaps = rows.map(
+    (row, i) =>
+      `${fixed(axis_C[i + 1], 1)} °C after ${fixed(row.published[0], 0)} min logged, ${fixed(row.model?.[0], 1)} modelled (${verdictText(row)})`,
+  );
   return (
     `The one logged curve (\`curve-200C-1.6kg\`, a block of beef at 200 °C) gives no diameter; with the cylinder that reaches its last ` +
     `point in time (${fixed(diameterMm, 0)} mm) the points between are met thus: ${gaps.join('; ')}. The shape of the curve is right.`
   );
 }
 
-/** What happens after the pull, the model's weakest number. */
-export function carryoverSection(): string {
+function carryoverPage(): string {
   const base = effectOf(BASE);
   const open = effectOf(BASE, { tented: false });
   const wet = effectOf(WET);
   const dry = effectOf(DRY);
-  const rows = [
-    block(),
-    lowe('lowe-rib-medium', 140),
-    lowe('lowe-rib-well-done', 135),
-    rump(),
-    fanRoast(),
-    ribInLowOven(),
-    largeRib(),
-    lowTenderloin(),
-    institute(),
-    thicknessRule(),
-  ];
   return page(
     '## Carryover',
     'Measured or reported rises (data/published/measured-roasts.json: thin evidence, mostly single kitchens). **No diameter was ' +
       'measured**; each row says what was assumed, or which diameter makes the model take the minutes reported. Rise of the axis in ' +
       `kelvin, tented, unless said otherwise; ${COARSE.stations} stations and ${COARSE.shells} shells.`,
-    table(['record', 'reported K', 'assumed', 'model K'], rows.map(measuredRow)),
-    curveRow(),
+    table(['record', 'reported K', 'assumed', 'model K', VERDICT_HEAD], rises().map(riseCells)),
+    curveText(),
     `Published rises: ${CHARTS.carryover
       .filter(({ rise_K }) => rise_K !== undefined)
       .map(({ what, rise_K }) => {
@@ -435,3 +498,11 @@ export function carryoverSection(): string {
       'predicted too large is on the wrong side, so nothing predicted after the pull counts in full: 3 K are taken off it before it is held against any limit.',
   );
 }
+
+/** What happens after the pull, the model's weakest number. */
+export const carryoverSection: Section = {
+  id: 'carryover',
+  title: 'Carryover, rise after the pull',
+  rows: () => [...rises(), ...curve().rows.map((row) => ({ row }))].map(({ row }) => row),
+  page: carryoverPage,
+};

@@ -21,9 +21,11 @@ export const signed = (value: number | undefined, decimals: number): string => {
 export const percent = (share: number | undefined, decimals = 0): string =>
   share === undefined ? 'never' : `${signed(100 * share, decimals)} %`;
 
-/** `35-45`, or one number when both are the same. */
-export const range = ([low, high]: readonly [low: number, high: number], decimals = 0): string =>
-  low === high ? fixed(low, decimals) : `${fixed(low, decimals)}-${fixed(high, decimals)}`;
+/** `35-45`, or one number when both print the same. */
+export function range([low, high]: readonly [low: number, high: number], decimals = 0): string {
+  const [from, to] = [fixed(low, decimals), fixed(high, decimals)];
+  return from === to ? from : `${from}-${to}`;
+}
 
 /** Where a value lies against a window: `inside`, or how far outside as a share of the nearer edge. */
 export function against(

@@ -1,5 +1,5 @@
 import { celsius, decimalReductionMinutes, LETHALITY } from '@roastsim/core';
-import { published } from '../support/published.js';
+import { published } from './published.js';
 
 /** A row of the government's table of dwell times. */
 export interface DwellRow {
