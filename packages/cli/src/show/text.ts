@@ -90,7 +90,8 @@ function headline(plan: Plan, { units, colors, clock, wanted }: ReportContext): 
   const climbs =
     peak.riseC < 0.5
       ? 'It climbs no further.'
-      : `It climbs ${riseText(peak.riseC, units)} to ${temp(peak.centreC)} within ${after} min${searLast}; then carve.`;
+      : `It climbs ${riseText(peak.riseC, units)} to ${temp(peak.centreC)} within ${after} min${searLast}` +
+        `${plan.carving === undefined ? '; then carve.' : ' if left whole; carve as the table says.'}`;
   const at = clock === undefined ? '' : `, at ${clock.at(pull.atMinutes)}`;
   return [
     paragraph(
@@ -104,7 +105,7 @@ function headline(plan: Plan, { units, colors, clock, wanted }: ReportContext): 
     colors.bold(
       `  PULL at ${temp(pull.centreC)} ${where}, after ${durationText(pull.minutes)} ${place}${at}.`,
     ),
-    `  ${climbs}`,
+    paragraph('  ', climbs),
     paragraph('  ', `Thermometer: ${thermometer(plan, units)}`),
   ].join('\n');
 }
