@@ -247,7 +247,7 @@ describe('options', () => {
     ['stock', '2.4kg,,2.5kg', /separator/],
     ['stock', '24kg', /no tenderloin/],
     ['stock', '2,4kg, 2,5', /unit/],
-    ['stock', '0 x 2.4kg', /number of tenderloins/],
+    ['stock', '0 x 2.4kg', /there has to be a tenderloin/],
     ['stock', '101 x 2.4kg', /number of tenderloins/],
     ['tolerance', '5', /write 5%/],
     ['tolerance', '30%', /too much/],
@@ -288,6 +288,8 @@ describe('the sheet', () => {
     expect(pdf.getPageCount()).toBeGreaterThan(0);
     const { width } = pdf.getPage(0).getSize();
     expect(width).toBeCloseTo(612, 0); // US letter
-    expect(await readdir(dir)).toEqual(['orders.csv', 'sheet.pdf']);
+    const there = await readdir(dir);
+    expect(there).toContain('sheet.pdf');
+    expect(there.filter((file) => file.startsWith('.'))).toEqual([]);
   });
 });

@@ -1,7 +1,8 @@
 import { randomUUID } from 'node:crypto';
-import { open, readFile, rename, rm, stat } from 'node:fs/promises';
+import { open, rename, rm, stat } from 'node:fs/promises';
 import path from 'node:path';
 import { RoastError } from '@roastsim/core';
+import { readAtMost } from './read/fileBytes.js';
 import { printable } from './read/index.js';
 
 /** A place that has been opened for a file, before the work that fills it. */
@@ -56,18 +57,26 @@ export async function reserve(file: string, option: string): Promise<Reserved> {
  * Reads a whole file.
  *
  * @param field - what it is, for the error
+ * @param most - the most it may hold [bytes]; no more is read of what never ends
  * @param accepted - what would have been read
  * @throws RoastError `unreadable`
  */
-export function readWhole(file: string, field: string, accepted: string): Promise<Buffer> {
-  return readFile(file).catch((error: unknown) => {
-    throw new RoastError(`${printable(file)}: ${reasonOf(error, 'read')}; accepted: ${accepted}`, {
+export async function readWhole(
+  file: string,
+  field: string,
+  most: number,
+  accepted: string,
+): Promise<Uint8Array> {
+  const refuse = (fault: string): never => {
+    throw new RoastError(`${printable(file)}: ${fault}; accepted: ${accepted}`, {
       code: 'unreadable',
       path: [field],
       found: file,
       accepted,
     });
-  });
+  };
+  const bytes = await readAtMost(file, most).catch((error) => refuse(reasonOf(error, 'read')));
+  return bytes ?? refuse(`it is larger than ${most / 1024 / 1024} MiB`);
 }
 
 /** Why the system would not read or write a file, in a few words. */
