@@ -17,20 +17,12 @@ export interface Reserved {
  * Reserves a file by opening a temporary one beside it: a folder that is missing or closed is told before any work is done, and the
  * target appears only when it is complete.
  *
+ * @param shown - what a person knows of it, for the error: the folder, where they named no file
  * @throws RoastError `unwritable`
  */
-export async function reserve(file: string, option: string): Promise<Reserved> {
+export async function reserve(file: string, option: string, shown = file): Promise<Reserved> {
   const temporary = path.join(path.dirname(file), `.${path.basename(file)}.${randomUUID()}.part`);
-  const refuse = (error: unknown): never => {
-    const reason = reasonOf(error, 'written');
-    const accepted = 'a file in a folder that can be written to';
-    throw new RoastError(`${option}: read "${printable(file)}"; ${reason}; accepted: ${accepted}`, {
-      code: 'unwritable',
-      path: [option],
-      found: file,
-      accepted,
-    });
-  };
+  const refuse = (error: unknown): never => refuseToWrite(error, shown, option);
   const standing = await stat(file).catch(() => undefined);
   if (standing?.isDirectory()) refuse({ code: 'EISDIR' });
   const handle = await open(temporary, 'wx').catch(refuse);
@@ -51,6 +43,18 @@ export async function reserve(file: string, option: string): Promise<Reserved> {
     },
     drop,
   };
+}
+
+/** Throws the error of a file or folder that the system would not write to. */
+export function refuseToWrite(error: unknown, file: string, option: string): never {
+  const reason = reasonOf(error, 'written');
+  const accepted = 'a file in a folder that can be written to';
+  throw new RoastError(`${option}: read "${printable(file)}"; ${reason}; accepted: ${accepted}`, {
+    code: 'unwritable',
+    path: [option],
+    found: file,
+    accepted,
+  });
 }
 
 /**
@@ -92,6 +96,8 @@ function reasonOf(error: unknown, what: 'read' | 'written'): string {
     EISDIR: 'that is a folder',
     ENAMETOOLONG: 'the name is too long',
     ENOSPC: 'the disk is full',
+    EDQUOT: 'the disk has no more room for this user',
+    EFBIG: 'it is larger than a file may be there',
   };
   return reasons[(error as NodeJS.ErrnoException).code ?? ''] ?? `it cannot be ${what}`;
 }

@@ -320,6 +320,6 @@ const dayLine = ({ order, file }: Place, line: RoastLine): DayLine => {
 
 /** Writes a file and gives its digest. */
 async function written(file: string, content: Uint8Array | string): Promise<string> {
-  await (await reserve(file, '--out')).fill(content);
+  await (await reserve(file, '--out', path.dirname(file))).fill(content);
   return digestOf(content);
 }
