@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { roastsim } from '../support/cli.js';
+import { roastsimInside } from '../support/cliInside.js';
 
 // Each wrong input: one line on stderr that names the option, exit 2, nothing on stdout, no stack, no file left behind.
 
@@ -130,7 +131,9 @@ describe('wrong inputs', () => {
   test('there are at least sixty', () => expect(WRONG.length).toBeGreaterThanOrEqual(60));
 
   test.each(WRONG)('%s', async (_what, args, mentions) => {
-    const { code, stdout, stderr } = await roastsim(args, { cwd: folder });
+    // those about files need a folder to stand in
+    const run = args.includes('--chart') ? roastsim : roastsimInside;
+    const { code, stdout, stderr } = await run(args, { cwd: folder });
     expect(stderr, 'exactly one line').toMatch(/^roastsim: [^\n]+\n$/);
     expect(stderr).toMatch(mentions);
     expect(stderr, 'no stack').not.toMatch(/ at .*(\.js|\.ts|node:)/);

@@ -20,7 +20,7 @@ import {
   waterBath,
 } from '@roastsim/core';
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, test } from 'vitest';
 
 const roast = tenderloin({ massKg: 2.2 });
 const unfolded = tenderloin({ massKg: 2.2, folded: false });
@@ -218,6 +218,37 @@ describe('more freedom', () => {
       expect(band).toBe(bandOf(plan.aim.scale, peakCentreC).name);
     }
   });
+});
+
+test('what is carved early is safe only as far as the cook had come by then', () => {
+  const strict = {
+    ...request,
+    wishes: [
+      { doneness: 'rare' },
+      { doneness: 'rare' },
+      { doneness: 'well-done' },
+      { doneness: 'well-done' },
+    ],
+  };
+  const { plan, best } = planForGuests(
+    tenderloin({ massKg: 2.2, intact: false }),
+    { ...strict, vary: ['carving'] },
+    QUICK,
+  );
+  const { carving } = best.way;
+  if (carving === undefined) throw new Error('carving early was expected to help here');
+  const resting = plan.history.stages.find(({ stage }) => stage.kind === 'rest');
+  const firstS = (resting?.startS ?? 0) + 60 * carving.startMinutes;
+  const { rows, seconds, body, axisC } = plan.history;
+  const { stations } = body.body;
+  const coldest = axisC
+    .subarray(plan.pull.row * stations, (plan.pull.row + 1) * stations)
+    .reduce((at, c, i, row) => (c < row[at] ? i : at), 0);
+  const until = Array.from({ length: rows }, (_, row) => row)
+    .filter((row) => row >= plan.pull.row && seconds[row] <= firstS + 1e-6)
+    .map((row) => axisC[row * stations + coldest]);
+  expect(plan.safety.coldestPeakC).toBeCloseTo(Math.max(...until), 6);
+  expect(plan.safety.meetsWholeCutGuidance).toBe(true);
 });
 
 describe('a piece of a roast', () => {

@@ -132,8 +132,16 @@ export class Table {
     };
   }
 
-  /** The whole plan of an option. */
-  plan({ way, heatMinutes, slicePeakC }: GuestOption, options: CookOptions): Plan {
+  /**
+   * The whole plan of an option.
+   *
+   * @param after - what follows the pull, when less than the way says
+   */
+  plan(
+    { way, heatMinutes, slicePeakC }: GuestOption,
+    options: CookOptions,
+    after: readonly Stage[] = way.after,
+  ): Plan {
     const { aim, atRisk } = this.#request;
     const middleC = slicePeakC[Math.floor((slicePeakC.length - 1) / 2)];
     const doneness = Math.min(TARGET_C[1], Math.max(TARGET_C[0], middleC));
@@ -142,7 +150,7 @@ export class Table {
       {
         before: way.before,
         heat: way.heat,
-        after: way.after,
+        after,
         aim: {
           ...(aim?.scale === undefined ? {} : { scale: aim.scale }),
           ...(this.#strict ? {} : { at: 'middle' as const, doneness }),

@@ -106,7 +106,7 @@ function search(
   const [{ way, pulls }, ...otherWays] = computed;
   const pull = bestOf(pulls);
   const best = table.option(way, pull);
-  const plan = carvedPlan(table.plan(best, options), way);
+  const plan = carvedPlan(best, table, options);
   const others = [
     ...otherPulls(pulls, pull).map((other) => table.option(way, other)),
     ...otherWays.map((other) => table.option(other.way, bestOf(other.pulls))),
@@ -155,15 +155,29 @@ const otherPulls = (pulls: readonly SeatedPull[], best: SeatedPull): SeatedPull[
     .filter((apart) => apart.length > 0)
     .map(bestOf);
 
-/** The plan with its slices judged by what they become until they are carved. */
-function carvedPlan(plan: Plan, { carving }: Way): Plan {
+/**
+ * The plan of an option. Where slices are carved within the rest each is judged by what it becomes until then, and safety by the cook
+ * up to the first: what climbs afterwards is no longer on every plate.
+ */
+function carvedPlan(option: GuestOption, table: Table, options: CookOptions): Plan {
+  const plan = table.plan(option, options);
+  const { carving, after } = option.way;
   if (carving === undefined) return plan;
+  const firstRest = after.findIndex(({ kind }) => kind === 'rest');
+  const { safety, warnings } = table.plan(option, options, after.slice(0, firstRest + 1));
+  const { roomMinutes, roomAfterMinutes } = plan.safety;
   const carvedMinutes = carvedAtMinutes(carving, plan.slices.length);
   const slices = plan.slices.map((slice, i) => {
     const peakCentreC = peakUntil(plan.history, slice.middleMm, carvedMinutes[i]);
     return { ...slice, peakCentreC, band: bandOf(plan.aim.scale, peakCentreC).name };
   });
-  return { ...plan, slices, carving };
+  return {
+    ...plan,
+    slices,
+    carving,
+    safety: { ...safety, roomMinutes, roomAfterMinutes },
+    warnings,
+  };
 }
 
 /** Hottest that the axis at a place becomes until so many minutes into the rest [°C]. */
