@@ -278,7 +278,7 @@ export class CookRun {
         else {
           const rate = (value - before) / stepS;
           fastest = Math.max(fastest, rate);
-          this.#expectProgress(goal.reachesC, value, rate, fastest);
+          this.#expectProgress(phase, goal.reachesC, value, rate, fastest);
         }
       }
       // the end of a stretch is hit exactly, so that splitting a stage leaves no sliver
@@ -323,9 +323,16 @@ export class CookRun {
   }
 
   /** A middle that has not felt the heat yet rises slowly too, so slowness only counts after it has risen, or while it falls. */
-  #expectProgress(reachesC: number, nowC: number, rate: number, fastest: number): void {
+  #expectProgress(
+    phase: Phase,
+    reachesC: number,
+    nowC: number,
+    rate: number,
+    fastest: number,
+  ): void {
     const { phaseS } = this.#clock;
     const settled =
+      phase.restless === undefined &&
       phaseS > PATIENCE_S &&
       rate < SETTLED_K_PER_S &&
       (fastest > 10 * SETTLED_K_PER_S || rate < -SETTLED_K_PER_S);

@@ -1,4 +1,5 @@
 import { RoastError } from '../errors.js';
+import type { Surroundings } from '../heat/index.js';
 
 /** A place in the roast whose temperature is watched. */
 export interface Point {
@@ -61,8 +62,19 @@ export interface Bath {
   readonly until: Until;
 }
 
-/** One part of a cook, as data. */
-export type Stage = Temper | PanSear | OvenSear | OvenRoast | Rest | Bath;
+/**
+ * In surroundings of the caller's own: a grill, a smoker, a cold store. The one stage that holds a function, so it cannot be stored
+ * as JSON or sent to a worker. See {@link inSurroundings}.
+ */
+export interface OwnSurroundings {
+  readonly kind: 'surroundings';
+  /** What the outside of the roast sees so many seconds into the stage. */
+  readonly at: (seconds: number) => Surroundings;
+  readonly until: Until;
+}
+
+/** One part of a cook; all but the last are plain data. */
+export type Stage = Temper | PanSear | OvenSear | OvenRoast | Rest | Bath | OwnSurroundings;
 
 /** Stages that count as heat from an oven or bath: the pull is the end of the last one. */
 export const isHeat = (stage: Stage): stage is OvenRoast | Bath =>
@@ -205,6 +217,28 @@ export const rest = (options: { minutes: number; tented?: boolean; roomC?: numbe
 export const waterBath = (options: { bathC: number; until: Until }): Bath => ({
   kind: 'bath',
   bathC: check('bathC', options.bathC),
+  until: checkUntil(options.until),
+});
+
+/**
+ * Cooks, rests or cools in surroundings that the caller describes, as a function of the seconds since the stage began; `inAir` makes
+ * them from a film of moist air. The same for side and end faces.
+ *
+ * The function is asked several times a step and in no order, so it must give the same answer for the same second. Where it jumps,
+ * make two stages: every stage begins with short steps. Accepted: air -40 to 400 °C, walls -40 to 1000 °C, film 0 to 5000 W/(m²·K),
+ * radiation factor 0 to 1, vapour 0 to 101 325 Pa, its resistance from 1e4 Pa·m²·s/kg up.
+ *
+ * Safety is judged by the figures, and strictly: minutes in air of 4.4 to 54.4 °C before the pull or after the peak count as room
+ * time, and a stage of this kind after the pull leaves the whole-cut guidance unmet.
+ *
+ * @throws RoastError `out-of-range` or `not-a-number` for the ending, at once; for the surroundings, when the stage runs
+ */
+export const inSurroundings = (options: {
+  at: (seconds: number) => Surroundings;
+  until: Until;
+}): OwnSurroundings => ({
+  kind: 'surroundings',
+  at: options.at,
   until: checkUntil(options.until),
 });
 

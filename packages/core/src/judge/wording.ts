@@ -63,6 +63,11 @@ export function sayWarning(warning: Warning, units: UnitSystem): string {
         `A bath at ${temp(warning.bathC)} never kills what it should: below ${temp(54.4)} no safe time is published. ` +
         `Use ${temp(54.4)} or more.`
       );
+    case 'own-surroundings':
+      return (
+        'A stage of this cook has surroundings of its own, which no measured roast speaks for: take its times as a guess and ' +
+        `go by the thermometer. Its minutes in air of ${temp(4.4)} to ${temp(54.4)} count as room temperature.`
+      );
     case 'early-pull':
       return (
         `A pull at ${temp(warning.pullC)} is outside the model's range (${temp(35)} to ${temp(70)}): so much of the cooking ` +

@@ -10,7 +10,16 @@ export {
   type Freedom,
   type Way,
 } from './guestWays.js';
-export type { Checkpoint, Peak, Plan, PlanRequest, Pull, PullRequest, PutBack } from './plan.js';
+export type {
+  Checkpoint,
+  OwnPlanRequest,
+  Peak,
+  Plan,
+  PlanRequest,
+  Pull,
+  PullRequest,
+  PutBack,
+} from './plan.js';
 export { planCook } from './planCook.js';
 export {
   chooseForGuests,

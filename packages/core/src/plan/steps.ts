@@ -3,7 +3,8 @@ import type { Plan } from './plan.js';
 
 /**
  * What a step of the timetable is about. `wait` and `rest` are times on the counter; `take-out` is leaving the refrigerator, also when
- * a wait begins with it; `carve` ends the cook and `serve` is when the plates go out.
+ * a wait begins with it; `carve` ends the cook and `serve` is when the plates go out; `begin` begins a
+ * stage in surroundings of the caller's own.
  */
 export type StepKind =
   | 'take-out'
@@ -14,6 +15,7 @@ export type StepKind =
   | 'sear'
   | 'into-oven'
   | 'into-bath'
+  | 'begin'
   | 'wash'
   | 'first-look'
   | 'pull'
@@ -120,6 +122,7 @@ const BEGINS: { readonly [K in Stage['kind']]: StepKind } = {
   roast: 'into-oven',
   bath: 'into-bath',
   rest: 'rest',
+  surroundings: 'begin',
 };
 
 function beginning(stages: readonly StageRecord[], index: number): Step[] {
