@@ -2,16 +2,14 @@ import {
   type Body,
   bodyOf,
   constantSolid,
-  lineRadius,
   type Meat,
-  ROW,
   type Roast,
-  radialMesh,
   roundRoast,
-  Stepper,
-  uniformState,
 } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
+import { radialMesh, Stepper, uniformState } from '../../packages/core/src/heat/index.js';
+import { ROW } from '../../packages/core/src/meat/index.js';
+import { lineRadius } from '../../packages/core/src/shape/index.js';
 import { finiteCylinderTheta } from '../support/series.js';
 import {
   allRound,

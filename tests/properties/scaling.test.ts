@@ -1,14 +1,7 @@
-import {
-  bodyOf,
-  constantSolid,
-  type Roast,
-  Stepper,
-  scaled,
-  tenderloin,
-  uniformState,
-} from '@roastsim/core';
+import { bodyOf, constantSolid, type Roast, scaled, tenderloin } from '@roastsim/core';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { Stepper, uniformState } from '../../packages/core/src/heat/index.js';
 import { decimal } from '../support/anyCook.js';
 import type { Shape } from '../support/series.js';
 import {

@@ -1,5 +1,6 @@
-import { bracketedRoot, pounds } from '@roastsim/core';
+import { pounds } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
+import { bracketedRoot } from '../../packages/core/src/numerics/index.js';
 import {
   oneTermFourier,
   oneTermSphereHeat,

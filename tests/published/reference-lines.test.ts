@@ -1,12 +1,11 @@
+import { constantSolid, valueAtRadius } from '@roastsim/core';
+import { describe, expect, test } from 'vitest';
 import {
-  constantSolid,
   radialMesh,
   Stepper,
   singleLine,
   uniformState,
-  valueAtRadius,
-} from '@roastsim/core';
-import { describe, expect, test } from 'vitest';
+} from '../../packages/core/src/heat/index.js';
 import { type Gaps, gapsOf, REFERENCE, ReferenceCook } from '../support/referenceLines.js';
 import { allRound, COOK_STEPS, convection, march } from '../support/solidLine.js';
 

@@ -1,5 +1,5 @@
-import { lineRadius } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
+import { lineRadius } from '../../packages/core/src/shape/index.js';
 import { ellipseFourier } from '../support/ellipse.js';
 import { fourierAtTheta } from '../support/series.js';
 

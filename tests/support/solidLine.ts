@@ -1,15 +1,17 @@
 import {
   constantSolid,
   DEFAULT_SHELLS,
-  type Exposure,
   type HeatState,
-  radialMesh,
-  Stepper,
   type Surroundings,
-  singleLine,
-  uniformState,
   valueAtRadius,
 } from '@roastsim/core';
+import {
+  type Exposure,
+  radialMesh,
+  Stepper,
+  singleLine,
+  uniformState,
+} from '../../packages/core/src/heat/index.js';
 import type { Shape } from './series.js';
 
 /** How long the steps are: `firstS`, growing by `growth` up to `longestS`. */

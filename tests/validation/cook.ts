@@ -1,5 +1,4 @@
 import {
-  bracketedRoot,
   type CookOptions,
   CookRun,
   cookingLoss,
@@ -10,6 +9,7 @@ import {
   roundRoast,
   type Stage,
 } from '@roastsim/core';
+import { bracketedRoot } from '../../packages/core/src/numerics/index.js';
 
 /**
  * Where a cook's thermometer reads: a quarter of the radius off the axis. Food-safety agencies describe dial thermometers whose
