@@ -276,10 +276,12 @@ describe('the document', () => {
     const us = planDocument(plan, { ...metric, units: 'us' });
     expect(us.warnings[0].text).toContain('°F');
     expect(us.safety.notes.join(' ')).not.toContain('°C');
-    expect({ ...us, warnings: [], safety: {} }).toEqual({
+    expect(us.stageLine).toMatch(/^counter 30min, oven 446F /);
+    expect({ ...us, warnings: [], safety: {}, stageLine: '' }).toEqual({
       ...planDocument(plan, metric),
       warnings: [],
       safety: {},
+      stageLine: '',
     });
   });
 

@@ -191,6 +191,9 @@ describe('a plan with heat of its own', () => {
       startMinutes: 30,
       endMinutes: expect.any(Number),
     });
+    expect(document.stageLine).toMatch(
+      /^counter 30min, own surroundings [\d.]+(min|h|s).*, rest 20min foil$/,
+    );
     const colourless = new Proxy({}, { get: () => String });
     const report = planReport(plan, {
       units: 'metric',

@@ -2,6 +2,7 @@ import { RoastError } from '@roastsim/core';
 import { Command, CommanderError } from 'commander';
 import { addCardCommand } from './commands/card.js';
 import { addCardsCommand } from './commands/cards.js';
+import { addCompareCommand } from './commands/compare.js';
 import { addOrderCommand } from './commands/order.js';
 import { addPlanCommand } from './commands/plan.js';
 import type { Io } from './io.js';
@@ -35,6 +36,7 @@ export async function runCli(
   };
   addOrderCommand(program, io, manifest.version, fail);
   addCardsCommand(program, io, manifest.version, fail);
+  addCompareCommand(program, io, manifest.version, fail);
   try {
     await program.parseAsync(argv, { from: 'user' });
     return exitCode;

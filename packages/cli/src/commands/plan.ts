@@ -124,7 +124,7 @@ async function guestTexts(
 }
 
 /** Opens the chart's file before any work is done. */
-function reserveChart(file: string): Promise<Reserved> {
+export function reserveChart(file: string): Promise<Reserved> {
   if (/[^/\\]\.png$/i.test(file)) return reserve(file, '--chart');
   const accepted = 'a file name that ends in .png';
   throw new RoastError(`--chart: read "${printable(file)}"; accepted: ${accepted}`, {

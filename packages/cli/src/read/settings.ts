@@ -70,7 +70,7 @@ export async function readSettings(file: string): Promise<ShopSettings> {
 
 /** Options with what the shop's settings add: an option overrules the file, the file overrules the default. */
 export function withSettings<T extends PlanWords>(words: T, settings: ShopSettings): T {
-  const heat = words.oven === undefined && words.bath === undefined;
+  const heat = [words.oven, words.bath, words.stages].every((word) => word === undefined);
   return {
     ...words,
     ...(heat && settings.oven !== undefined ? { oven: settings.oven } : {}),

@@ -27,6 +27,7 @@ import { guestText } from './guests.js';
 import { type GuestsEntry, guestsEntry } from './guestsEntry.js';
 import { type Lateness, type LateOffer, optionsOf, timesOf } from './lateness.js';
 import type { ServingClock } from './servingClock.js';
+import { planLine } from './stageLineText.js';
 
 /** Version of the document's form; it rises when a field changes its meaning or goes away. */
 export const PLAN_SCHEMA_VERSION = 1;
@@ -115,6 +116,8 @@ export interface PlanDocument {
     readonly stations: readonly { readonly atMm: number; readonly diameterMm: number }[];
   };
   readonly stages: readonly StageEntry[];
+  /** The stages as one line, as `--stages` reads it. */
+  readonly stageLine: string;
   readonly aim: Pick<Aim, 'targetC' | 'at'> & {
     readonly scale: string;
     readonly scaleSource: string;
@@ -204,6 +207,7 @@ export function planDocument(plan: Plan, context: DocumentContext): PlanDocument
       endMinutes: endS / 60,
       ...onClock(startS / 60),
     })),
+    stageLine: planLine(plan, units),
     aim: {
       scale: aim.scale.name,
       scaleSource: aim.scale.source,

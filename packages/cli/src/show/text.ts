@@ -70,7 +70,7 @@ export function shortReport(plan: Plan, { units, clock, notices = [] }: ReportCo
 }
 
 /** What the roast is, in plain words. */
-export function roastTitle(plan: Plan, units: UnitSystem): string {
+export function roastTitle(plan: Pick<Plan, 'roast'>, units: UnitSystem): string {
   const { roast } = plan;
   const name = (CUT_NAMES[roast.cut] ?? roast.cut).replace(/^an? /, '');
   const how = [roast.folded ? 'tail folded' : '', roast.tied ? 'tied' : 'untied']

@@ -156,11 +156,17 @@ function checkUntil(until: Until): Until {
   return until;
 }
 
+/** How long: minutes, or any other ending. */
+type Ending = { readonly minutes: number } | { readonly until: Until };
+
+const endingOf = (options: Ending): Until =>
+  checkUntil('until' in options ? options.until : { minutes: options.minutes });
+
 /** Waits on the counter: `temper({ minutes: 30 })`. */
-export const temper = (options: { minutes: number; roomC?: number }): Temper => ({
+export const temper = (options: Ending & { roomC?: number }): Temper => ({
   kind: 'temper',
   roomC: check('roomC', options.roomC ?? ROOM_C),
-  until: checkUntil({ minutes: options.minutes }),
+  until: endingOf(options),
 });
 
 /** Sears in a pan, face after face; default four faces, 90 s each, at 230 °C (engineering judgement). */
@@ -185,10 +191,12 @@ export function searInPan(
 }
 
 /** Sears in a hot oven; default 8 min at 250 °C (engineering judgement). */
-export const searInOven = (options: { ovenC?: number; minutes?: number } = {}): OvenSear => ({
+export const searInOven = (
+  options: { ovenC?: number; minutes?: number; until?: Until } = {},
+): OvenSear => ({
   kind: 'oven-sear',
   ovenC: check('ovenC', options.ovenC ?? 250),
-  until: checkUntil({ minutes: options.minutes ?? 8 }),
+  until: checkUntil(options.until ?? { minutes: options.minutes ?? 8 }),
 });
 
 /** Roasts; default a still oven, preheated. */
@@ -206,11 +214,11 @@ export const roastIn = (options: {
 });
 
 /** Rests; default loosely tented with foil in a kitchen at 22 °C. */
-export const rest = (options: { minutes: number; tented?: boolean; roomC?: number }): Rest => ({
+export const rest = (options: Ending & { tented?: boolean; roomC?: number }): Rest => ({
   kind: 'rest',
   roomC: check('roomC', options.roomC ?? RESTING_ROOM_C),
   tented: options.tented ?? true,
-  until: checkUntil({ minutes: options.minutes }),
+  until: endingOf(options),
 });
 
 /** Cooks in a water bath. */

@@ -93,6 +93,13 @@ export function hottestProfile(history: History, atMm: number): Float64Array {
   });
 }
 
+/** Share of the cross-section at a place whose hottest moment lay from `fromC` up to `toC` [°C], 0 to 1. */
+export function shareWithin(history: History, atMm: number, fromC: number, toC: number): number {
+  const { node } = history.body.body.mesh;
+  const hottestC = hottestProfile(history, atMm);
+  return areaBelow(node, hottestC, toC) - areaBelow(node, hottestC, fromC);
+}
+
 /** Judges cuts by what happened to them. */
 export function judgeSlices(history: History, cuts: readonly Cut[], scale: Scale): Slice[] {
   const { profile } = history.roast;

@@ -6,6 +6,8 @@ import {
   thicknessText,
   type UnitSystem,
 } from '../units/index.js';
+import { LETHALITY } from './lethality.js';
+import type { Safety } from './safety.js';
 import type { Warning } from './warnings.js';
 
 /** All words about warnings and safety stand in this file. */
@@ -117,6 +119,25 @@ export function sayWarning(warning: Warning, units: UnitSystem): string {
         'as time out of the refrigerator.'
       );
   }
+}
+
+/** What a water bath is credited with. Sources: FSIS (1999) Appendix A as kept in data/published/lethality.json. */
+export function sayBath(
+  safety: Pick<Safety, 'logReduction' | 'logReductionCapped'> & {
+    /** Minutes that the coldest axis is at 54.4 °C or more. */
+    readonly killingMinutes: number;
+  },
+  units: UnitSystem,
+): string {
+  const { killingMinutes, logReduction, logReductionCapped } = safety;
+  const fromText = temperatureText(LETHALITY.fromC, units);
+  const credit =
+    killingMinutes < 1
+      ? 'here the coldest spot hardly gets there: nothing is claimed for it.'
+      : `here the coldest spot is there for ${durationText(killingMinutes)}, which is credited with ` +
+        (logReductionCapped ? 'all ' : `about ${logReduction.toFixed(1)} of the `) +
+        `${LETHALITY.claimedUpTo} powers of ten by which Salmonella is to fall.`;
+  return `In a water bath no safe time is published below ${fromText}; ${credit}`;
 }
 
 /** Cuts as a counter calls them, with their article. */

@@ -1,5 +1,18 @@
 export { type Aim, type AimAt, type AimRequest, settleAim } from './aim.js';
 export { compareSeatings } from './bestPull.js';
+export { commonWays } from './commonWays.js';
+export {
+  type ComparedWay,
+  type CompareRequest,
+  type CookedWay,
+  type CookWay,
+  compareWays,
+  type WayFigures,
+  type WayPiece,
+  type WaySafety,
+  type WinningWays,
+  winningWays,
+} from './compareWays.js';
 export type { PanFinish, Piece, Remedy } from './guestRemedies.js';
 export { cutsForGuests, type GuestOption, type GuestRequest, SCAN } from './guestTable.js';
 export {
@@ -10,6 +23,7 @@ export {
   type Freedom,
   type Way,
 } from './guestWays.js';
+export { HANDS_ON_MINUTES, handsOnMinutes } from './handsOn.js';
 export type {
   Checkpoint,
   OwnPlanRequest,

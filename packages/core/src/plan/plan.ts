@@ -1,4 +1,12 @@
-import type { Bath, History, OvenRoast, OwnSurroundings, Roast, Stage } from '../cook/index.js';
+import type {
+  Bath,
+  History,
+  OvenRoast,
+  OwnSurroundings,
+  Roast,
+  Stage,
+  Until,
+} from '../cook/index.js';
 import type { CookingLoss, Safety, Slice, Warning } from '../judge/index.js';
 import type { Aim, AimRequest } from './aim.js';
 import type { Carving } from './guestWays.js';
@@ -11,8 +19,8 @@ export interface PutBack {
   readonly minutes: number;
 }
 
-/** When to take the roast out, instead of searching for it. */
-export type PullRequest = { readonly centreC: number } | { readonly minutes: number };
+/** When to take the roast out, instead of searching for it: the axis of the aimed-at slice, or any ending of a stage. */
+export type PullRequest = { readonly centreC: number } | Until;
 
 /** What to plan. */
 export interface PlanRequest {

@@ -39,9 +39,9 @@ function axisSeries(history: History, atMm: number): (row: number) => number {
 
 function checkPull(pull: PullRequest): void {
   const [found, [low, high], unit] =
-    'centreC' in pull
-      ? ([pull.centreC, PULL_C, '°C'] as const)
-      : ([pull.minutes, PULL_MINUTES, 'min'] as const);
+    'minutes' in pull
+      ? ([pull.minutes, PULL_MINUTES, 'min'] as const)
+      : (['centreC' in pull ? pull.centreC : pull.reachesC, PULL_C, '°C'] as const);
   if (found >= low && found <= high) return;
   const accepted = `${low} to ${high} ${unit}`;
   throw new RoastError(`the pull is at ${found} ${unit}; it can be ${accepted}`, {
@@ -96,8 +96,7 @@ export function planWithoutPutBack(
   } else {
     run.run({
       ...heat,
-      until:
-        'minutes' in pull ? { minutes: pull.minutes } : { reachesC: pull.centreC, at: aim.point },
+      until: 'centreC' in pull ? { reachesC: pull.centreC, at: aim.point } : pull,
     });
     for (const stage of after) run.run(stage);
   }
