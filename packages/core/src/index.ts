@@ -2,6 +2,19 @@
  * The public face of roastsim's library: everything a program may lean on, one block a subject. What a folder's own `index.ts`
  * exports beyond this list is for its neighbours and may change.
  *
+ * Numbers carry their unit in their name; what cannot be is thrown as a {@link RoastError}. The examples of single names go on from
+ * this one:
+ *
+ * @example
+ * const roast = tenderloin({ massKg: 2.2 })
+ * const request: PlanRequest = {
+ *   before: [temper({ minutes: 30 })],
+ *   heat: roastIn({ ovenC: 230, until: { minutes: 0 } }),
+ *   after: [rest({ minutes: 20 })],
+ * }
+ * const plan = planCook(roast, request)
+ * const cook = plan.history
+ *
  * @packageDocumentation
  */
 

@@ -171,6 +171,9 @@ export interface ProfileOptions
  *
  * @param profile - 40 to 1200 mm long, 20 to 250 mm across where it is thickest, no knot below 5 mm
  * @throws RoastError `out-of-range`, `not-a-number`, `contradiction`
+ * @example
+ * const cone = profileFromDiameters([[0, 0.09], [0.3, 0.06]]) // places and diameters [m]
+ * massText(roastOfProfile(cone).massKg, 'metric') // => '1.41 kg'
  */
 export const roastOfProfile = (profile: Profile, options: ProfileOptions = {}): Roast =>
   make(options, options.cut ?? 'other', false, (densityKgPerM3) =>
@@ -200,7 +203,9 @@ export interface RoastBody {
   readonly rawKg: Float64Array;
 }
 
+/** Stations along the length when nothing else is asked for. */
 export const DEFAULT_STATIONS = 40;
+/** Shells of each line when nothing else is asked for. */
 export const DEFAULT_SHELLS = 32;
 
 /** Stations crowd towards both ends, where heat comes in from the end faces: z = L G(u), G = (2u)² / 2, mirrored. */
@@ -217,6 +222,9 @@ const SLANT_PIECES = 8;
  * Cuts a roast into stations. Each keeps its exact share of the mass; heat uses the radius of the equivalent round line.
  *
  * @throws RoastError `out-of-range` for stations or shells
+ * @example
+ * const { atM, rawKg } = bodyOf(roast, { stations: 10 })
+ * rawKg.reduce((a, b) => a + b) // => 2.2
  */
 export function bodyOf(roast: Roast, resolution: Resolution = {}): RoastBody {
   const stations = resolution.stations ?? DEFAULT_STATIONS;
@@ -276,6 +284,10 @@ const SIDE_PIECES = 40; // the whole roast's outside, to share out among a few l
  *
  * @param placesMm - places along the roast [mm], rising
  * @param shells - 4 to 1024
+ * @example
+ * const body = linesOf(roast, [100, 300], 16)
+ * const quick = simulate(roast, [roastIn({ ovenC: 230, until: { minutes: 30 } })], { body })
+ * quick.body.body.stations // => 2
  */
 export function linesOf(roast: Roast, placesMm: readonly number[], shells: number): RoastBody {
   const { profile, aspect, meat } = roast;

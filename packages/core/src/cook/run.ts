@@ -88,6 +88,16 @@ const exposure = (): Exposure => ({ side: blank(), ends: blank() });
 /**
  * A cook in progress. It knows no stage by name: it asks each for its stretches of surroundings and steps through them, short
  * steps first. It can be saved and taken up again, which makes searching for the right moment to pull cheap.
+ *
+ * @example
+ * const run = new CookRun(roast)
+ * run.run(temper({ minutes: 30 }))
+ * const before = run.save()
+ * run.run(roastIn({ ovenC: 230, until: centreReaches(40) }))
+ * const hotMinutes = run.atS / 60
+ * run.restore(before)
+ * run.run(roastIn({ ovenC: 150, until: centreReaches(40) }))
+ * run.atS / 60 > hotMinutes // => true
  */
 export class CookRun {
   readonly roast: Roast;

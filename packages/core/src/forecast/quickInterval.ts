@@ -54,6 +54,9 @@ interface Part {
  *
  * @param level - share the interval covers, above 0 and below 1; default 0.9
  * @throws RoastError `out-of-range` for the level
+ * @example
+ * const { lowMinutes, highMinutes } = quickInterval(plan, request)
+ * lowMinutes < plan.pull.minutes && plan.pull.minutes < highMinutes // => true
  */
 export function quickInterval(
   plan: Plan,

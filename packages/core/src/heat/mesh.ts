@@ -74,6 +74,11 @@ export function radialMesh(shells: number, exponent: ShapeExponent, grading = GR
  * is nearly straight.
  *
  * @param values - at least `shells + 1` numbers from `offset` on, in node order
+ * @example
+ * const { body, stages } = cook
+ * const { mesh } = body.body
+ * // half-way out, at the first station, when the cook ends
+ * valueAtRadius(mesh, stages[stages.length - 1].endFieldC, 0.5, 0)
  */
 export function valueAtRadius(
   mesh: RadialMesh,

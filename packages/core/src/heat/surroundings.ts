@@ -22,7 +22,12 @@ export interface Surroundings {
   condenses: boolean;
 }
 
-/** Moist air moving past a surface: its resistance to vapour follows from its film by the Lewis relation, see `airFilmToVapour`. */
+/**
+ * Moist air moving past a surface: its resistance to vapour follows from its film by the Lewis relation, see `airFilmToVapour`.
+ *
+ * @example
+ * const room = inAir({ airC: 22, wallC: 22, filmWPerM2K: 6, radiationFactor: 0.9, vapourPa: 1300 })
+ */
 export const inAir = ({
   airC,
   wallC,

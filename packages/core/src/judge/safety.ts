@@ -57,7 +57,12 @@ export interface SafetyContext {
   readonly limits?: Readonly<Record<keyof typeof SAFETY_LIMITS, number>>;
 }
 
-/** Judges a cook's safety. Everything is taken on the axis, without any probe offset. */
+/**
+ * Judges a cook's safety. Everything is taken on the axis, without any probe offset.
+ *
+ * @example
+ * judgeSafety(cook, { pullRow: plan.pull.row, peakRow: plan.peak.row, atRisk: false }).meetsWholeCutGuidance // => false
+ */
 export function judgeSafety(history: History, context: SafetyContext): Safety {
   const limits = context.limits ?? SAFETY_LIMITS;
   const { pullRow, peakRow, atRisk } = context;

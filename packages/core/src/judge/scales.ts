@@ -72,6 +72,17 @@ export type ScaleName = keyof typeof SCALES;
  *
  * @throws RoastError `missing` (no band, no name), `contradiction` (a first band with an edge, edges that do not rise, a target outside its band, a
  *   name twice), `unknown-name` (`doneThrough` is not a band)
+ * @example
+ * const house = donenessScale({
+ *   name: 'house',
+ *   source: 'what our guests say',
+ *   bands: [
+ *     { name: 'pink', fromC: -Infinity, targetC: 55 },
+ *     { name: 'done', fromC: 62, targetC: 66 },
+ *   ],
+ *   doneThrough: 'done',
+ * })
+ * bandOf(house, 58).name // => 'pink'
  */
 export function donenessScale(scale: Scale): Scale {
   const { bands } = scale;
@@ -102,28 +113,50 @@ export function donenessScale(scale: Scale): Scale {
   return scale;
 }
 
-/** Index of the band a centre temperature [°C] falls in. */
+/**
+ * Index of the band a centre temperature [°C] falls in.
+ *
+ * @example
+ * bandIndex(SCALES.kitchen, 56) // => 2
+ */
 export function bandIndex(scale: Scale, centreC: number): number {
   let index = 0;
   while (index + 1 < scale.bands.length && centreC >= scale.bands[index + 1].fromC) index++;
   return index;
 }
 
-/** Band a centre temperature [°C] falls in. */
+/**
+ * Band a centre temperature [°C] falls in.
+ *
+ * @example
+ * bandOf(SCALES.kitchen, 56).name // => 'medium-rare'
+ */
 export const bandOf = (scale: Scale, centreC: number): Band =>
   scale.bands[bandIndex(scale, centreC)];
 
-/** Upper edge of a band [°C]; Infinity for the last. */
+/**
+ * Upper edge of a band [°C]; Infinity for the last.
+ *
+ * @example
+ * upperEdge(SCALES.kitchen, 0) // => 49
+ */
 export const upperEdge = (scale: Scale, index: number): number =>
   index + 1 < scale.bands.length ? scale.bands[index + 1].fromC : Number.POSITIVE_INFINITY;
 
-/** Temperature from which meat is done through on a scale [°C]. */
+/**
+ * Temperature from which meat is done through on a scale [°C].
+ *
+ * @example
+ * doneThroughC(SCALES.kitchen) // => 69.5
+ */
 export const doneThroughC = (scale: Scale): number => bandNamed(scale, scale.doneThrough).fromC;
 
 /**
  * Band of a name; case, spaces and hyphens do not matter.
  *
  * @throws RoastError `unknown-name`
+ * @example
+ * bandNamed(SCALES.kitchen, 'Medium Rare').targetC // => 56
  */
 export function bandNamed(scale: Scale, name: string): Band {
   const band = scale.bands.find((candidate) => plain(candidate.name) === plain(name));

@@ -47,7 +47,12 @@ const MODEL_RANGE = {
   lengthShare: 0.15,
 } as const;
 
-/** Warnings that follow from a roast, its history and its safety. */
+/**
+ * Warnings that follow from a roast, its history and its safety.
+ *
+ * @example
+ * warningsOf(cook, plan.safety, plan.pull.centreC, plan.peak).map(({ code }) => code)
+ */
 export function warningsOf(
   history: History,
   safety: Safety,

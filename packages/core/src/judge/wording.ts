@@ -12,7 +12,12 @@ import type { Warning } from './warnings.js';
 
 /** All words about warnings and safety stand in this file. */
 
-/** A warning in one or two sentences. */
+/**
+ * A warning in one or two sentences.
+ *
+ * @example
+ * plan.warnings.map((warning) => sayWarning(warning, 'metric'))
+ */
 export function sayWarning(warning: Warning, units: UnitSystem): string {
   const temp = (c: number): string => temperatureText(c, units);
   switch (warning.code) {
@@ -121,7 +126,12 @@ export function sayWarning(warning: Warning, units: UnitSystem): string {
   }
 }
 
-/** What a water bath is credited with. Sources: FSIS (1999) Appendix A as kept in data/published/lethality.json. */
+/**
+ * What a water bath is credited with. Sources: FSIS (1999) Appendix A as kept in data/published/lethality.json.
+ *
+ * @example
+ * sayBath({ logReduction: 6.5, logReductionCapped: true, killingMinutes: 90 }, 'metric')
+ */
 export function sayBath(
   safety: Pick<Safety, 'logReduction' | 'logReductionCapped'> & {
     /** Minutes that the coldest axis is at 54.4 °C or more. */
@@ -162,6 +172,8 @@ export interface Caution {
  *
  * Sources: USDA FSIS and US FDA Food Code as kept in
  * data/published/safety-guidance.json; hot pans and knives: common practice, no source.
+ * @example
+ * cautions('metric').map(({ text }) => text)
  */
 export function cautions(units: UnitSystem, warned: readonly Warning['code'][] = []): Caution[] {
   const temp = (c: number): string => temperatureText(c, units);
@@ -191,6 +203,9 @@ export function cautions(units: UnitSystem, warned: readonly Warning['code'][] =
 /**
  * Cautions for cutting: what the drawing is worth, the knife, the cold. Knife and drawing: common practice, no source; the time at
  * room temperature: as in {@link cautions}.
+ *
+ * @example
+ * cuttingCautions('us').length // => 3
  */
 export function cuttingCautions(units: UnitSystem): { readonly text: string }[] {
   return [

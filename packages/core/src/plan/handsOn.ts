@@ -26,6 +26,8 @@ export const HANDS_ON_MINUTES = {
  * Minutes of a cook's attention that stages take, carving not counted.
  *
  * @param pieces - pieces that cook side by side, each with its own pull
+ * @example
+ * handsOnMinutes(cook.stages) // => 12
  */
 export function handsOnMinutes(stages: readonly StageRecord[], pieces = 1): number {
   const m = HANDS_ON_MINUTES;

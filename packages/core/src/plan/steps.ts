@@ -53,7 +53,12 @@ const OVEN_LEAD: readonly { readonly upToC: number; readonly minutes: number }[]
   { upToC: Number.POSITIVE_INFINITY, minutes: 25 },
 ];
 
-/** Minutes an oven needs from cold to a setting [°C]. */
+/**
+ * Minutes an oven needs from cold to a setting [°C].
+ *
+ * @example
+ * ovenLeadMinutes(230) // => 25
+ */
 export const ovenLeadMinutes = (ovenC: number): number =>
   OVEN_LEAD.find(({ upToC }) => ovenC <= upToC)?.minutes ?? 0;
 
@@ -62,12 +67,22 @@ const BATH_MINUTES_PER_K = (10 * 4.19) / 1 / 60;
 const TAP_C = 20;
 const BATH_STEP_MINUTES = 5;
 
-/** Minutes a water bath needs from the tap to a temperature [°C], in fives. */
+/**
+ * Minutes a water bath needs from the tap to a temperature [°C], in fives.
+ *
+ * @example
+ * bathLeadMinutes(56) // => 30
+ */
 export const bathLeadMinutes = (bathC: number): number =>
   BATH_STEP_MINUTES *
   Math.ceil(Math.max(0, (bathC - TAP_C) * BATH_MINUTES_PER_K) / BATH_STEP_MINUTES);
 
-/** When the plates go out [min since the refrigerator]. */
+/**
+ * When the plates go out [min since the refrigerator].
+ *
+ * @example
+ * servingMinutes(plan) - plan.pull.atMinutes // => 25
+ */
 export const servingMinutes = ({ history }: Plan): number =>
   history.seconds[history.rows - 1] / 60 + (carvedWithinRest(history.stages) ? 0 : CARVING_MINUTES);
 
