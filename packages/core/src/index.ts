@@ -31,6 +31,7 @@ export {
   coldestAxis,
   DEFAULT_SHELLS,
   DEFAULT_STATIONS,
+  type Ending,
   FRIDGE_C,
   type History,
   HOUSEHOLD_OVEN,

@@ -34,6 +34,7 @@ export {
   ACCEPTED,
   type Bath,
   centreReaches,
+  type Ending,
   inSurroundings,
   isHeat,
   type OvenRoast,

@@ -37,6 +37,7 @@ export interface CookOptions extends Resolution {
 /** Where a cook stands, to come back to. */
 export interface Snapshot {
   readonly state: HeatState;
+  /** @internal */
   readonly clock: Readonly<Clock>;
   readonly rows: number;
   readonly records: number;

@@ -162,7 +162,7 @@ function checkUntil(until: Until): Until {
 }
 
 /** How long: minutes, or any other ending. */
-type Ending = { readonly minutes: number } | { readonly until: Until };
+export type Ending = { readonly minutes: number } | { readonly until: Until };
 
 const endingOf = (options: Ending): Until =>
   checkUntil('until' in options ? options.until : { minutes: options.minutes });

@@ -31,6 +31,11 @@ export interface EnsembleOptions extends CookOptions {
 
 /** Everything a member needs, as plain data that can be handed to a worker. */
 export interface EnsembleSetup {
+  /**
+   * Lines that stand in for the roast.
+   *
+   * @internal
+   */
   readonly standIn: StandIn;
   readonly priors: Priors;
   readonly scale: Scale;

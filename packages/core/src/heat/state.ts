@@ -51,7 +51,7 @@ export interface HeatState {
   /** Lost through the two end faces. */
   readonly endEvaporatedKg: Float64Array;
   readonly endDrippedKg: Float64Array;
-  /** Totals of heat [J] in the order of {@link LEDGER}; {@link ledgerOf} names them. */
+  /** Totals of heat [J] in the order of {@link HeatLedger}. */
   readonly ledger: Float64Array;
   /** Length of the latest step [s]; NaN before the first. */
   lastStepS: number;
