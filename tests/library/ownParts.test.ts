@@ -6,7 +6,9 @@ import {
   inSurroundings,
   type Plan,
   planCook,
+  planForGuests,
   profileFromDiameters,
+  quickInterval,
   type Roast,
   RoastError,
   rest,
@@ -206,6 +208,24 @@ describe('a plan with heat of its own', () => {
     const chart = chartModel(plan, 'metric');
     expect(chart.stages.some(({ names }) => names.includes('own surroundings'))).toBe(true);
   });
+});
+
+test('before the heat, forecasts and searches for guests take own surroundings too', () => {
+  const request = {
+    before: [held(room(15, 5, 1200), 30)],
+    heat: roastIn({ ovenC: 200, until: untilPulled }),
+    after: [rest({ minutes: 15 })],
+  };
+  const plan = planCook(roast, request, COARSE);
+  const { lowMinutes, highMinutes } = quickInterval(plan, request, COARSE);
+  expect(lowMinutes).toBeLessThan(plan.pull.minutes);
+  expect(highMinutes).toBeGreaterThan(plan.pull.minutes);
+  const wishes = [{ doneness: 'rare' }, { doneness: 'medium' }];
+  const { best } = planForGuests(roast, { ...request, wishes }, COARSE);
+  expect(best.seating.places).toHaveLength(2);
+  // the one thing that cannot be handed to a worker
+  expect(() => structuredClone(request)).toThrow();
+  expect(structuredClone({ ...request, before: [] })).toEqual({ ...request, before: [] });
 });
 
 describe('safety of own surroundings', () => {
