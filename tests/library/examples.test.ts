@@ -20,6 +20,17 @@ const plan = library.planCook(roast, request);
 const opened = { roast, request, plan, cook: plan.history };
 
 describe('what is written about the library', () => {
+  test('its face is a list, one block a room', () => {
+    const face = program.getSourceFiles().find(({ fileName }) => fileName.endsWith('src/index.ts'));
+    const from = [
+      ...(face?.text ?? '').matchAll(/^(?:export \{[^}]*\}|export \*) from '(.*)';$/gm),
+    ];
+    const rooms = from.map(([, room]) => room);
+    expect(rooms.length).toBeGreaterThan(9);
+    expect(new Set(rooms).size).toBe(rooms.length);
+    expect(face?.text).not.toContain('export *');
+  });
+
   test('every name has a comment', () => {
     expect(names.length).toBeGreaterThan(300);
     expect(names.filter(({ doc }) => doc === '').map(({ name }) => name)).toEqual([]);

@@ -49,7 +49,7 @@ describe('the packed library', () => {
   test('has types for whoever imports it', async () => {
     const checked = await checkPackage(createPackageFromTarballData(new Uint8Array(tarball)));
     if (checked.types === false) throw new Error('there are no types');
-    // CommonJS gets a module, as it has to of a package that is one: `require` of Node 22 takes it, older ones `import()`
+    // CommonJS gets a module, as it has to of a package that is one: newer Nodes can require it, older ones import() it
     expect(checked.problems.map(({ kind }) => kind)).toEqual(['CJSResolvesToESM']);
   });
 });

@@ -20,11 +20,7 @@ export interface Bundle {
  * @param library - folder of the library: the built one, or where its tarball was unpacked
  * @param globalName - the exports become a global of that name; without, they stay a module
  */
-export async function bundled(
-  code: string,
-  library = CORE,
-  globalName?: string,
-): Promise<Bundle> {
+export async function bundled(code: string, library = CORE, globalName?: string): Promise<Bundle> {
   const { outputFiles, metafile } = await build({
     stdin: { contents: code, resolveDir: CORE, sourcefile: 'page.js' },
     alias: { '@roastsim/core': library },
