@@ -12,8 +12,8 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     setupFiles: ['tests/setup.ts'],
     reporters: ['default', './tests/tally.ts'],
-    testTimeout: 20_000,
-    hookTimeout: 60_000,
+    testTimeout: 60_000,
+    hookTimeout: 120_000,
     benchmark: { include: ['tests/bench/**/*.bench.ts'] },
   },
 });

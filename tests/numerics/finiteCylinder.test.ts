@@ -4,13 +4,13 @@ import {
   constantSolid,
   type Meat,
   type Roast,
+  radialMesh,
   roundRoast,
+  Stepper,
+  uniformState,
 } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
-import { radialMesh, Stepper, uniformState } from '../../packages/core/src/heat/index.js';
-import { ROW } from '../../packages/core/src/meat/index.js';
-import { lineRadius } from '../../packages/core/src/shape/index.js';
-import { finiteCylinderTheta } from '../support/series.js';
+import { finiteCylinderTheta } from '../../packages/cli/src/check/exact/series.js';
 import {
   allRound,
   COOK_STEPS,
@@ -18,7 +18,9 @@ import {
   DIFFUSIVITY,
   march,
   SOLID,
-} from '../support/solidLine.js';
+} from '../../packages/cli/src/check/exact/solidLine.js';
+import { ROW } from '../../packages/core/src/meat/index.js';
+import { lineRadius } from '../../packages/core/src/shape/index.js';
 
 // Closed form. Law: with axial exchange and both ends exposed, the axis follows the product of the infinite cylinder
 // and the slab. Nearer than 5 mm to an end a station is too long to be compared with a point.

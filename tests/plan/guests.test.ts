@@ -16,6 +16,7 @@ import {
   temper,
   tenderloin,
   volumeOf,
+  waterBath,
 } from '@roastsim/core';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
@@ -144,8 +145,32 @@ describe('a plan for guests', () => {
   });
 });
 
+describe('slow heat', () => {
+  const ways = [
+    ['an oven at 80 °C', roastIn({ ovenC: 80, until: { minutes: 0 } }), 'rare'],
+    ['an oven at 120 °C', roastIn({ ovenC: 120, until: { minutes: 0 } }), 'medium'],
+    ['a bath', waterBath({ bathC: 58, until: { minutes: 0 } }), 'medium-rare'],
+  ] as const;
+
+  it.each(ways)('%s brings guests of one wish what they like', (_, heat, doneness) => {
+    const alike = Array.from({ length: 4 }, () => ({ doneness }));
+    const { best } = planForGuests(roast, { ...request, heat, wishes: alike }, QUICK);
+    expect(best.seating.met).toBe(4);
+  });
+
+  it('is looked at closely enough that no other pull does better', () => {
+    const heat = roastIn({ ovenC: 100, until: { minutes: 0 } });
+    const mixed = ['rare', 'rare', 'well-done', 'medium'].map((doneness) => ({ doneness }));
+    const { best, others } = planForGuests(roast, { ...request, heat, wishes: mixed }, QUICK);
+    expect(others.length).toBeGreaterThan(0);
+    for (const { seating } of others) {
+      expect(compareSeatings(best.seating, seating)).toBeLessThanOrEqual(0);
+    }
+  });
+});
+
 describe('more freedom', () => {
-  it('never makes the answer worse', () => {
+  it('never makes the answer worse', { timeout: 120_000 }, () => {
     const anyFreedom = fc.subarray([...FREEDOMS]);
     const anyWishes = fc.array(
       fc

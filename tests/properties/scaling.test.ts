@@ -1,9 +1,15 @@
-import { bodyOf, constantSolid, type Roast, scaled, tenderloin } from '@roastsim/core';
+import {
+  bodyOf,
+  constantSolid,
+  type Roast,
+  Stepper,
+  scaled,
+  tenderloin,
+  uniformState,
+} from '@roastsim/core';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { Stepper, uniformState } from '../../packages/core/src/heat/index.js';
-import { decimal } from '../support/anyCook.js';
-import type { Shape } from '../support/series.js';
+import type { Shape } from '../../packages/cli/src/check/exact/series.js';
 import {
   allRound,
   COOK_STEPS,
@@ -12,7 +18,8 @@ import {
   march,
   SOLID,
   SolidLine,
-} from '../support/solidLine.js';
+} from '../../packages/cli/src/check/exact/solidLine.js';
+import { decimal } from '../support/anyCook.js';
 
 const anyShape = fc.constantFrom<Shape[]>('slab', 'cylinder', 'sphere');
 const anyBiot = decimal(0.2, 20);

@@ -18,6 +18,19 @@
  * @packageDocumentation
  */
 
+// Advice: what a range and a thermometer mean for the cook at hand
+export {
+  adviseOnCourse,
+  type CourseAdvice,
+  type CourseGround,
+  type CourseState,
+  courseGround,
+  type Narrowing,
+  type OvenChange,
+  whatNarrows,
+  withEarlierLook,
+} from './advice/index.js';
+
 // Cook: roasts, stages, and the history of a cook
 export {
   ACCEPTED,
@@ -159,13 +172,19 @@ export {
   BEEF_CRUST,
   type Body,
   type Crust,
+  type Exposure,
   type HeatLedger,
   type HeatState,
   inAir,
+  latentHeat,
   type RadialMesh,
+  radialMesh,
   type ShapeExponent,
+  Stepper,
   type Surroundings,
   saturation,
+  singleLine,
+  uniformState,
   valueAtRadius,
 } from './heat/index.js';
 
@@ -237,6 +256,12 @@ export {
   type WaterHolding,
 } from './meat/index.js';
 
+// Numerics: what the heat is solved with and a caller may need
+export {
+  bracketedRoot,
+  type Root,
+} from './numerics/index.js';
+
 // Order: how much to buy, and how to ready it
 export {
   askText,
@@ -302,6 +327,7 @@ export {
   chooseForGuests,
   commonWays,
   compareWays,
+  cookedRequest,
   cutsForGuests,
   FREEDOMS,
   type Freedom,
@@ -325,6 +351,7 @@ export {
   type PutBack,
   planCook,
   planForGuests,
+  planWithoutPutBack,
   type QuickerOffer,
   type QuickerOptions,
   type QuickerPlan,

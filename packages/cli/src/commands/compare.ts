@@ -80,7 +80,7 @@ const SOME_HEAT = 'oven 230C to pull'; // read and dropped: the ways have their 
 /** Whether any way came out. */
 async function run(typed: CompareArguments, io: Io, version: string): Promise<boolean> {
   if (typed.at !== undefined) readChoice(typed.at, ['middle', 'thick', 'thin'], '--at');
-  const words = await settled({ ...typed, stages: SOME_HEAT });
+  const { words } = await settled({ ...typed, stages: SOME_HEAT });
   const typedUnits = typed.way?.map(lineUnits).find((system) => system !== undefined);
   const { roast, request, units, assumed } = readPlanOptions({
     ...words,

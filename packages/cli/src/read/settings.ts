@@ -1,5 +1,5 @@
 import path from 'node:path';
-import type { Prices } from '@roastsim/core';
+import { INPUTS, type InputName, type Prices, type PriorChanges } from '@roastsim/core';
 import { z } from 'zod';
 import { readBytes, readDataFile } from './dataFile.js';
 import type { PlanWords } from './planOptions.js';
@@ -7,6 +7,13 @@ import { PRICES, pricesOf } from './prices.js';
 
 /** A share of the weight, as `--appetite` reads it: `16%` or 0.16. */
 const SHARE = z.union([z.string(), z.number()], 'a share: 16% or 0.16').optional();
+
+const WIDEST = 100; // K; a factor's logarithm never needs more than 2, and more only says "no idea"
+
+function spreads(): Record<InputName, z.ZodNumber> {
+  const entries = INPUTS.map((name) => [name, z.number().min(0).max(WIDEST)]);
+  return Object.fromEntries(entries) as Record<InputName, z.ZodNumber>;
+}
 
 /** A shop's own settings, as its file says them. Quantities stay words: the options' readers read them. */
 const SETTINGS = z.strictObject({
@@ -32,6 +39,8 @@ const SETTINGS = z.strictObject({
   prices: PRICES.optional(),
   /** What comes off a whole untrimmed tenderloin, as shares of its weight. */
   trims: z.strictObject({ chain: SHARE, silverskin: SHARE, fat: SHARE, tips: SHARE }).optional(),
+  /** Doubts this kitchen knows better: the spread of each, in the unit of docs/cards.md. */
+  priors: z.strictObject(spreads()).partial().optional(),
 });
 
 /** What a settings file says. */
@@ -67,6 +76,16 @@ export async function readSettings(file: string): Promise<ShopSettings> {
   const logoFile = await readBytes(logo, source, LONGEST_LOGO_BYTES, accepted, 'logo');
   return { ...settings, logoFile };
 }
+
+/** What the settings say about the doubts of a forecast. */
+export const priorChanges = ({ priors }: ShopSettings): { readonly priors?: PriorChanges } =>
+  priors === undefined
+    ? {}
+    : {
+        priors: Object.fromEntries(
+          Object.entries(priors).map(([name, spread]) => [name, { spread }]),
+        ),
+      };
 
 /** Options with what the shop's settings add: an option overrules the file, the file overrules the default. */
 export function withSettings<T extends PlanWords>(words: T, settings: ShopSettings): T {

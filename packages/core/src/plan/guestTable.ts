@@ -54,11 +54,12 @@ export interface Scanned {
 
 /** How ways are compared before the best are computed in full. */
 export const SCAN = { stations: 8, shells: 10, longestStepS: 90, firstStepS: 5 } as const;
-const SCAN_GRID: PullGrid = { samples: 5, stepS: 100 };
-const FULL_GRID: PullGrid = { samples: 7, stepS: 15 };
+const SCAN_GRID: PullGrid = { samples: 5, stepS: 100, most: 100 };
+const FULL_GRID: PullGrid = { samples: 7, stepS: 15, most: 600 };
 /** How pieces are computed, which are only held against each other. */
 const PIECE = { stations: 20, shells: 16 } as const;
-const PIECE_GRID: PullGrid = { samples: 6, stepS: 60 };
+// every pull of one piece meets every pull of the other
+const PIECE_GRID: PullGrid = { samples: 6, stepS: 60, most: 60 };
 
 const MARGIN_K = 0.05; // wishes are taken a little narrower, so that a rounding does not undo what was found
 const BELOW_RAREST_K = 28; // carryover in the hottest oven, for the earliest pull that is looked at

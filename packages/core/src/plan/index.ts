@@ -13,6 +13,7 @@ export {
   type WinningWays,
   winningWays,
 } from './compareWays.js';
+export { cookedRequest } from './cookedRequest.js';
 export type { PanFinish, Piece, Remedy } from './guestRemedies.js';
 export { cutsForGuests, type GuestOption, type GuestRequest, SCAN } from './guestTable.js';
 export {
@@ -34,7 +35,7 @@ export type {
   PullRequest,
   PutBack,
 } from './plan.js';
-export { planCook } from './planCook.js';
+export { planCook, planWithoutPutBack } from './planCook.js';
 export {
   chooseForGuests,
   type GuestChoice,
