@@ -251,7 +251,7 @@ describe('options', () => {
     ['stock', '2.4kg,,2.5kg', /separator/],
     ['stock', '24kg', /no tenderloin/],
     ['stock', '2,4kg, 2,5', /unit/],
-    ['stock', '0 x 2.4kg', /number of tenderloins/],
+    ['stock', '0 x 2.4kg', /there has to be a tenderloin/],
     ['stock', '101 x 2.4kg', /number of tenderloins/],
     ['tolerance', '5', /write 5%/],
     ['tolerance', '30%', /too much/],

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import {
+  cookedRequest,
   donenessScale,
   type History,
   inAir,
@@ -162,6 +163,10 @@ describe('a plan with heat of its own', () => {
     expect(sayWarning({ code: 'own-surroundings' }, 'us')).toMatch(/40 °F to 130 °F/);
     expect(stepsOf(plan).map(({ kind }) => kind)).toContain('begin');
     expect(timetable(plan, COARSE).steps.length).toBe(stepsOf(plan).length);
+  });
+
+  test('is none that a forecast knows', () => {
+    expect(thrownBy(() => cookedRequest(plan)).code).toBe('contradiction');
   });
 
   test('is near the oven it imitates', () => {

@@ -6,10 +6,22 @@ const manifest: { version: string; description: string } = JSON.parse(
   readFileSync(new URL('../package.json', import.meta.url), 'utf8'),
 );
 
+/** Why results did not reach their reader. */
+let unsaid: NodeJS.ErrnoException | undefined;
+
 // a reader that closes the pipe early has seen enough
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   if (error.code === 'EPIPE') process.exit(0);
-  throw error;
+  unsaid ??= error;
+});
+process.stderr.on('error', () => undefined); // nowhere is left to say so
+
+// told at the very end, so that files are finished or dropped first
+process.on('exit', () => {
+  if (unsaid === undefined) return;
+  const reason = unsaid.code === 'ENOSPC' ? 'the disk is full' : (unsaid.code ?? unsaid.message);
+  process.stderr.write(`roastsim: the output could not be written: ${reason}\n`);
+  process.exitCode = 1;
 });
 
 process.exitCode = await runCli(

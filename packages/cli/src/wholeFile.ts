@@ -1,7 +1,8 @@
 import { randomUUID } from 'node:crypto';
-import { open, readFile, rename, rm, stat } from 'node:fs/promises';
+import { open, rename, rm, stat } from 'node:fs/promises';
 import path from 'node:path';
 import { RoastError } from '@roastsim/core';
+import { readAtMost } from './read/fileBytes.js';
 import { printable } from './read/index.js';
 
 /** A place that has been opened for a file, before the work that fills it. */
@@ -16,20 +17,12 @@ export interface Reserved {
  * Reserves a file by opening a temporary one beside it: a folder that is missing or closed is told before any work is done, and the
  * target appears only when it is complete.
  *
+ * @param shown - what a person knows of it, for the error: the folder, where they named no file
  * @throws RoastError `unwritable`
  */
-export async function reserve(file: string, option: string): Promise<Reserved> {
+export async function reserve(file: string, option: string, shown = file): Promise<Reserved> {
   const temporary = path.join(path.dirname(file), `.${path.basename(file)}.${randomUUID()}.part`);
-  const refuse = (error: unknown): never => {
-    const reason = reasonOf(error, 'written');
-    const accepted = 'a file in a folder that can be written to';
-    throw new RoastError(`${option}: read "${printable(file)}"; ${reason}; accepted: ${accepted}`, {
-      code: 'unwritable',
-      path: [option],
-      found: file,
-      accepted,
-    });
-  };
+  const refuse = (error: unknown): never => refuseToWrite(error, shown, option);
   const standing = await stat(file).catch(() => undefined);
   if (standing?.isDirectory()) refuse({ code: 'EISDIR' });
   const handle = await open(temporary, 'wx').catch(refuse);
@@ -52,22 +45,42 @@ export async function reserve(file: string, option: string): Promise<Reserved> {
   };
 }
 
+/** Throws the error of a file or folder that the system would not write to. */
+export function refuseToWrite(error: unknown, file: string, option: string): never {
+  const reason = reasonOf(error, 'written');
+  const accepted = 'a file in a folder that can be written to';
+  throw new RoastError(`${option}: read "${printable(file)}"; ${reason}; accepted: ${accepted}`, {
+    code: 'unwritable',
+    path: [option],
+    found: file,
+    accepted,
+  });
+}
+
 /**
  * Reads a whole file.
  *
  * @param field - what it is, for the error
+ * @param most - the most it may hold [bytes]; no more is read of what never ends
  * @param accepted - what would have been read
  * @throws RoastError `unreadable`
  */
-export function readWhole(file: string, field: string, accepted: string): Promise<Buffer> {
-  return readFile(file).catch((error: unknown) => {
-    throw new RoastError(`${printable(file)}: ${reasonOf(error, 'read')}; accepted: ${accepted}`, {
+export async function readWhole(
+  file: string,
+  field: string,
+  most: number,
+  accepted: string,
+): Promise<Uint8Array> {
+  const refuse = (fault: string): never => {
+    throw new RoastError(`${printable(file)}: ${fault}; accepted: ${accepted}`, {
       code: 'unreadable',
       path: [field],
       found: file,
       accepted,
     });
-  });
+  };
+  const bytes = await readAtMost(file, most).catch((error) => refuse(reasonOf(error, 'read')));
+  return bytes ?? refuse(`it is larger than ${most / 1024 / 1024} MiB`);
 }
 
 /** Why the system would not read or write a file, in a few words. */
@@ -83,6 +96,8 @@ function reasonOf(error: unknown, what: 'read' | 'written'): string {
     EISDIR: 'that is a folder',
     ENAMETOOLONG: 'the name is too long',
     ENOSPC: 'the disk is full',
+    EDQUOT: 'the disk has no more room for this user',
+    EFBIG: 'it is larger than a file may be there',
   };
   return reasons[(error as NodeJS.ErrnoException).code ?? ''] ?? `it cannot be ${what}`;
 }

@@ -180,6 +180,7 @@ export {
   type RadialMesh,
   radialMesh,
   type ShapeExponent,
+  STAGE_ONE,
   Stepper,
   type Surroundings,
   saturation,

@@ -4,7 +4,7 @@ import type { Command } from 'commander';
 import { ranged } from '../forecasting.js';
 import type { Io } from '../io.js';
 import { planFor } from '../planning.js';
-import { printable, readChoice } from '../read/index.js';
+import { lineOf, printable, readChoice } from '../read/index.js';
 import { type PlanWords, readPlanOptions } from '../read/planOptions.js';
 import type { CardModel, Paper } from '../show/card/cardModel.js';
 import { type Reserved, reserve } from '../wholeFile.js';
@@ -61,7 +61,7 @@ export function addCardCommand(program: Command, io: Io): void {
 
 /** A line of text for the card. */
 export function readLine(text: string, most: number, option: string): string {
-  const line = text.replace(/\s+/g, ' ').trim();
+  const line = lineOf(text);
   if (line.length > 0 && [...line].length <= most) return line;
   const accepted = `1 to ${most} characters`;
   throw new RoastError(`${option}: read "${printable(text)}"; accepted: ${accepted}`, {

@@ -98,7 +98,7 @@ async function run(file: string, words: CardsArguments, io: Io, version: string)
 }
 
 /** Columns an orders file can have for the plan: its options. */
-const PLAN_COLUMNS: readonly PlanColumn[] = PLAN_OPTIONS.flatMap(([, flags]) => {
+export const PLAN_COLUMNS: readonly PlanColumn[] = PLAN_OPTIONS.flatMap(([, flags]) => {
   const [, name = '', bracket] = /^--([a-z-]+)(?: ([<[]))?/.exec(flags) ?? [];
   if (NO_COLUMN.has(name)) return [];
   const key = name.replace(/-(\w)/g, (_, letter: string) => letter.toUpperCase());

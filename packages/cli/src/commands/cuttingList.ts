@@ -1,4 +1,3 @@
-import { readFile } from 'node:fs/promises';
 import path from 'node:path';
 import {
   cutTenderloins,
@@ -12,7 +11,9 @@ import {
 import pc from 'picocolors';
 import type { Io } from '../io.js';
 import { type CuttingOrders, type CuttingRow, readCuttingOrders } from '../read/cuttingOrders.js';
+import { readAtMost } from '../read/fileBytes.js';
 import { printable, readChoice, unitSystemOf } from '../read/index.js';
+import { ORDERS_LIMIT } from '../read/ordersTable.js';
 import { readPercent } from '../read/readPercent.js';
 import { readStock } from '../read/readStock.js';
 import { reserve } from '../wholeFile.js';
@@ -57,7 +58,10 @@ export async function runCuttingList(
       ? {}
       : await (await import('../read/settings.js')).readSettings(words.settings);
   const prices = await pricesFor(words.prices, settings.priceList);
-  const bytes = await readFile(words.orders).catch(() => refuseOrders(words.orders));
+  const bytes =
+    (await readAtMost(words.orders, ORDERS_LIMIT).catch(() =>
+      refuseOrders(words.orders, 'it cannot be read'),
+    )) ?? refuseOrders(words.orders, 'it is too large');
   const read = readCuttingOrders(bytes, words.orders, OTHER_COLUMNS);
   const units = unitsOf(words, settings.units, read);
   if (read.problems.length > 0) {
@@ -171,17 +175,14 @@ function pdfName(out: string, orders: string): string {
   });
 }
 
-function refuseOrders(file: string): never {
+function refuseOrders(file: string, fault: string): never {
   const accepted = 'a CSV file of orders that can be read';
-  throw new RoastError(
-    `--orders: read "${printable(file)}"; it cannot be read; accepted: ${accepted}`,
-    {
-      code: 'unreadable',
-      path: ['--orders'],
-      found: file,
-      accepted,
-    },
-  );
+  throw new RoastError(`--orders: read "${printable(file)}"; ${fault}; accepted: ${accepted}`, {
+    code: 'unreadable',
+    path: ['--orders'],
+    found: file,
+    accepted,
+  });
 }
 
 function refuseEmpty(file: string): never {

@@ -51,12 +51,10 @@ export class CardFolder {
    * @throws RoastError `unwritable`
    */
   static async open(dir: string): Promise<CardFolder> {
-    await mkdir(dir, { recursive: true }).catch(() => undefined); // the next line tells why it cannot be used
-    await (await reserve(path.join(dir, MANIFEST), OPTION)).drop();
+    await makeFolder(path.resolve(dir)); // where that failed, the next line tells why
+    await (await reserve(path.join(dir, MANIFEST), OPTION, dir)).drop();
     const unlock = await lock(dir);
-    for (const name of await readdir(dir)) {
-      if (LEFT_OVER.test(name)) await rm(path.join(dir, name), { force: true });
-    }
+    await sweep(dir);
     const { files, placing } = await readManifest(path.join(dir, MANIFEST));
     const known = new Map(Object.entries(files));
     for (const [file, made] of Object.entries(placing)) {
@@ -108,7 +106,7 @@ export class CardFolder {
   /** Writes a small file whole and puts it in its place. */
   async write(file: string, content: Uint8Array | string, made: Made): Promise<void> {
     const temporary = this.temporary(file);
-    await (await reserve(temporary, OPTION)).fill(content);
+    await (await reserve(temporary, OPTION, this.dir)).fill(content);
     await this.place(file, temporary, made);
   }
 
@@ -118,12 +116,13 @@ export class CardFolder {
     this.files.delete(file);
   }
 
-  /** Gives the folder back, its manifest up to date. */
+  /** Gives the folder back, its manifest up to date, without what was begun and not finished. */
   async close(): Promise<void> {
     try {
       await this.placed;
       await this.save([]);
     } finally {
+      await sweep(this.dir);
       await this.unlock();
     }
   }
@@ -145,7 +144,7 @@ export class CardFolder {
       placing: Object.fromEntries(batch.map(({ file, made }) => [file, made])),
     };
     const text = `${JSON.stringify(manifest)}\n`;
-    await (await reserve(this.pathOf(MANIFEST), OPTION)).fill(text);
+    await (await reserve(this.pathOf(MANIFEST), OPTION, this.dir)).fill(text);
   }
 
   private refuse(file: string, error: NodeJS.ErrnoException): never {
@@ -155,4 +154,19 @@ export class CardFolder {
       { code: 'unwritable', path: [OPTION], found: this.dir, accepted },
     );
   }
+}
+
+/** Removes unfinished files, those of this run and of runs that were cut off. */
+async function sweep(dir: string): Promise<void> {
+  for (const name of await readdir(dir)) {
+    if (LEFT_OVER.test(name)) await rm(path.join(dir, name), { force: true });
+  }
+}
+
+/** Makes a folder and those it lies in, as far as that goes. Node's own way never ends under `/proc`. */
+async function makeFolder(dir: string): Promise<void> {
+  const failed = await mkdir(dir).catch(({ code }: NodeJS.ErrnoException) => code);
+  if (failed !== 'ENOENT' || path.dirname(dir) === dir) return;
+  await makeFolder(path.dirname(dir));
+  await mkdir(dir).catch(() => undefined);
 }

@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import { type FileHandle, open, readFile } from 'node:fs/promises';
+import path from 'node:path';
 import {
   PDFArray,
   type PDFContext,
@@ -12,6 +13,7 @@ import {
   PDFRawStream,
   PDFRef,
 } from '@cantoo/pdf-lib';
+import { refuseToWrite } from '../wholeFile.js';
 
 /** Keys of a page that its folder of pages can hold for it. */
 const INHERITED = ['Resources', 'MediaBox', 'CropBox', 'Rotate'].map((key) => PDFName.of(key));
@@ -30,21 +32,23 @@ const FIRST_FREE = 4;
  *
  * @param target - path of the new file
  * @returns SHA-256 of the new file, in hexadecimal
+ * @throws RoastError `unwritable`
  */
 export async function combinePdfs(
   files: readonly string[],
   target: string,
   title: string,
 ): Promise<string> {
-  const handle = await open(target, 'wx');
+  const refuse = (error: unknown): never => refuseToWrite(error, path.dirname(target), '--out');
+  const handle = await open(target, 'wx').catch(refuse);
   try {
     const writer = new Writer();
     for (const file of files) {
       await writer.add(await readFile(file));
-      await writer.flush(handle);
+      await writer.flush(handle).catch(refuse);
     }
     writer.end(title);
-    await writer.flush(handle);
+    await writer.flush(handle).catch(refuse);
     return writer.digest();
   } finally {
     await handle.close();

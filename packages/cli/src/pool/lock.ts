@@ -2,6 +2,7 @@ import { open, readFile, rm } from 'node:fs/promises';
 import path from 'node:path';
 import { RoastError } from '@roastsim/core';
 import { printable } from '../read/index.js';
+import { refuseToWrite } from '../wholeFile.js';
 
 const NAME = '.roastsim-cards.lock';
 
@@ -15,13 +16,20 @@ const NAME = '.roastsim-cards.lock';
 export async function lock(dir: string): Promise<() => Promise<void>> {
   const file = path.join(dir, NAME);
   for (let tries = 0; ; tries++) {
-    try {
-      const handle = await open(file, 'wx');
-      await handle.writeFile(`${process.pid}\n`);
-      await handle.close();
-      return () => rm(file, { force: true });
-    } catch (error) {
-      if ((error as NodeJS.ErrnoException).code !== 'EEXIST' || tries > 0) throw error;
+    const unlock = (): Promise<void> => rm(file, { force: true });
+    const handle = await open(file, 'wx').catch((error: NodeJS.ErrnoException) => {
+      if (error.code !== 'EEXIST' || tries > 0) refuseToWrite(error, dir, '--out');
+    });
+    if (handle !== undefined) {
+      try {
+        await handle.writeFile(`${process.pid}\n`);
+        return unlock;
+      } catch (error) {
+        await unlock();
+        return refuseToWrite(error, dir, '--out');
+      } finally {
+        await handle.close();
+      }
     }
     const holder = Number(await readFile(file, 'utf8').catch(() => ''));
     if (holder !== process.pid && runs(holder)) {

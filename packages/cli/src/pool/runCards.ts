@@ -3,6 +3,7 @@ import { RoastError } from '@roastsim/core';
 import { printable } from '../read/index.js';
 import { type Order, type Problem, readOrders } from '../read/orders.js';
 import type { PlanColumn } from '../read/ordersColumns.js';
+import { ORDERS_LIMIT } from '../read/ordersTable.js';
 import { readSettings, type ShopSettings, withSettings } from '../read/settings.js';
 import type { Paper } from '../show/card/cardModel.js';
 import { LARGER_PAPER } from '../show/card/fitting.js';
@@ -67,7 +68,12 @@ interface Place {
  */
 export async function runCards(request: CardsRequest): Promise<CardsReport> {
   refuseOwnFile(request);
-  const bytes = await readWhole(request.file, 'orders', 'a CSV file with one order a row');
+  const bytes = await readWhole(
+    request.file,
+    'orders',
+    ORDERS_LIMIT,
+    'a CSV file with one order a row',
+  );
   const settings: ShopSettings = {
     ...(request.settingsFile === undefined ? {} : await readSettings(request.settingsFile)),
     ...(request.paper === undefined ? {} : { paper: request.paper }),
@@ -314,6 +320,6 @@ const dayLine = ({ order, file }: Place, line: RoastLine): DayLine => {
 
 /** Writes a file and gives its digest. */
 async function written(file: string, content: Uint8Array | string): Promise<string> {
-  await (await reserve(file, '--out')).fill(content);
+  await (await reserve(file, '--out', path.dirname(file))).fill(content);
   return digestOf(content);
 }

@@ -1,3 +1,4 @@
+import path from 'node:path';
 import { workerData } from 'node:worker_threads';
 import { type EnsembleChunk, type EnsembleSetup, ensembleChunk, RoastError } from '@roastsim/core';
 import workerpool from 'workerpool';
@@ -12,7 +13,7 @@ const shift: Shift = workerData;
 async function card({ order, temporary }: Job): Promise<Outcome> {
   try {
     const { content, paper, line } = await makeCard(order, shift);
-    await (await reserve(temporary, '--out')).fill(content);
+    await (await reserve(temporary, '--out', path.dirname(temporary))).fill(content);
     return { kind: 'made', line, bytes: digestOf(content), paper };
   } catch (error) {
     if (!(error instanceof RoastError)) throw error;

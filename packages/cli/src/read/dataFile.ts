@@ -1,7 +1,7 @@
-import { readFile } from 'node:fs/promises';
 import { RoastError } from '@roastsim/core';
-import { parse, YAMLParseError } from 'yaml';
+import { CST, Lexer, parse, YAMLParseError } from 'yaml';
 import { z } from 'zod';
+import { readAtMost } from './fileBytes.js';
 import { nearest } from './nearest.js';
 import { printable } from './text.js';
 
@@ -38,13 +38,12 @@ export async function readBytes(
   accepted: string,
   field?: string,
 ): Promise<Uint8Array> {
-  const bytes = await readFile(path).catch(() =>
+  const bytes = await readAtMost(path, most).catch(() =>
     refuseFile(source, 'unreadable', `${printable(path)} cannot be read`, accepted, field),
   );
-  if (bytes.length > most) {
-    refuseFile(source, 'out-of-range', `${printable(path)} is too large`, accepted, field);
-  }
-  return bytes;
+  return (
+    bytes ?? refuseFile(source, 'out-of-range', `${printable(path)} is too large`, accepted, field)
+  );
 }
 
 /**
@@ -57,17 +56,77 @@ export async function readDataFile<T extends z.ZodObject>(
   schema: T,
 ): Promise<z.infer<T>> {
   const accepted = 'a readable YAML or JSON file';
-  const bytes = await readBytes(source.file, source, LONGEST_BYTES, accepted);
-  let data: unknown;
-  try {
-    data = parse(new TextDecoder().decode(bytes)) ?? {};
-  } catch (error) {
-    if (!(error instanceof YAMLParseError)) throw error;
-    const line = error.linePos?.[0].line ?? 1;
-    refuseFile(source, 'unreadable', `line ${line} is not YAML`, 'YAML or JSON');
-  }
-  const result = schema.safeParse(data);
+  return dataIn(await readBytes(source.file, source, LONGEST_BYTES, accepted), source, schema);
+}
+
+/**
+ * What the bytes of a file of YAML or JSON say, by its schema.
+ *
+ * @throws RoastError as {@link readDataFile}
+ */
+export function dataIn<T extends z.ZodObject>(
+  bytes: Uint8Array,
+  source: DataFile,
+  schema: T,
+): z.infer<T> {
+  const result = schema.safeParse(parsed(textIn(bytes, source), source) ?? {});
   return result.success ? result.data : explain(source, schema, result.error);
+}
+
+function textIn(bytes: Uint8Array, source: DataFile): string {
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    return refuseFile(source, 'unreadable', 'its characters are not UTF-8', 'UTF-8 text');
+  }
+}
+
+function parsed(text: string, source: DataFile): unknown {
+  if (isDeep(text)) refuseFile(source, 'unreadable', 'it is nested too deeply', 'YAML or JSON');
+  try {
+    return parse(text, { logLevel: 'error', stringKeys: true });
+  } catch (error) {
+    // beside its own errors the parser throws plain ones, for aliases of nothing and for those that multiply
+    const line = error instanceof YAMLParseError ? error.linePos?.[0].line : undefined;
+    const where = line === undefined ? 'it' : `line ${line}`;
+    refuseFile(source, 'unreadable', `${where} is not YAML`, 'YAML or JSON');
+  }
+}
+
+const DEEPEST = 50; // levels; a settings file has three
+
+/**
+ * Whether a text is nested further than any honest file, by its signs alone: the parser calls itself for each level, and some
+ * thousand levels end the process.
+ */
+function isDeep(text: string): boolean {
+  let brackets = 0;
+  let column = 0; // levels that a line can open: its indentation and the signs of blocks on it
+  for (const sign of new Lexer().lex(text)) {
+    switch (CST.tokenType(sign)) {
+      case 'flow-map-start':
+      case 'flow-seq-start':
+        brackets++;
+        break;
+      case 'flow-map-end':
+      case 'flow-seq-end':
+        brackets = Math.max(0, brackets - 1);
+        break;
+      case 'newline':
+        column = 0;
+        break;
+      case 'seq-item-ind':
+      case 'explicit-key-ind':
+      case 'map-value-ind':
+        if (brackets === 0) column++;
+        break;
+      case 'space':
+        if (column === 0) column += sign.length;
+        break;
+    }
+    if (brackets > DEEPEST || column > DEEPEST) return true;
+  }
+  return false;
 }
 
 /** Keys a schema knows at a place. */

@@ -5,6 +5,6 @@ export { readLength } from './readLength.js';
 export { readMass } from './readMass.js';
 export { type Measure, readMeasures } from './readMeasures.js';
 export { readTemperature } from './readTemperature.js';
-export { printable } from './text.js';
+export { lineOf, printable } from './text.js';
 export { unitSystemOf } from './unitSystemOf.js';
 export type { UnitSystem } from './units.js';

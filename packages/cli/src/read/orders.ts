@@ -4,7 +4,7 @@ import { readTable, type TableRow } from './ordersTable.js';
 import { type PlanWords, readPlanOptions } from './planOptions.js';
 import { readChoice } from './readChoice.js';
 import { readDay } from './readDay.js';
-import { printable, refuse } from './text.js';
+import { lineOf, printable, refuse } from './text.js';
 
 /** One order as it stands in the file, its fields read and found good. */
 export interface Order {
@@ -185,20 +185,13 @@ function readFlag(cell: string, { name, holds }: PlanColumn): string | boolean {
   return readChoice(cell, ['yes', 'no'], name) === 'yes';
 }
 
-// Characters that turn the direction of what follows; combining and joining ones are part of names.
-const TURNING = /[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff]/g;
-
 /** A text for one line of print: no line breaks, no control or direction-turning characters. */
 export function readLine(
   typed: string | undefined,
   option: string,
   limit: number,
 ): string | undefined {
-  const text = (typed ?? '')
-    .normalize('NFC')
-    .replace(TURNING, '')
-    .replace(/[\p{Cc}\p{Cs}\p{Co}\p{Cn}\s]+/gu, ' ')
-    .trim();
+  const text = lineOf(typed ?? '');
   const { length } = [...text];
   if (length > limit) {
     const reading = { option, text, accepted: `at most ${limit} characters` };

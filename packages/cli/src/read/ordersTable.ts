@@ -17,7 +17,7 @@ export interface Table {
 }
 
 /** Largest orders file read [bytes]: some hundred thousand orders. */
-const FILE_LIMIT = 32 * 1024 * 1024;
+export const ORDERS_LIMIT = 32 * 1024 * 1024;
 
 const SEPARATORS = [',', ';', '\t'] as const;
 const LINE_ENDS = ['\r\n', '\n', '\r'];
@@ -40,8 +40,8 @@ function refuseFile(file: string, fault: string, code: ErrorCode = 'unreadable')
  * @throws RoastError `unreadable` when this is no CSV file, `missing` when there is no row below the column names
  */
 export function readTable(bytes: Uint8Array, file: string): Table {
-  if (bytes.length > FILE_LIMIT) {
-    refuseFile(file, `it is larger than ${FILE_LIMIT / 1024 / 1024} MiB`);
+  if (bytes.length > ORDERS_LIMIT) {
+    refuseFile(file, `it is larger than ${ORDERS_LIMIT / 1024 / 1024} MiB`);
   }
   const text = textOf(bytes, file);
   const [header, ...rows] = records(text, separatorOf(text, file), file).filter(({ cells }) =>

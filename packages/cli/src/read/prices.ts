@@ -11,7 +11,14 @@ import {
 import { z } from 'zod';
 import { readDataFile } from './dataFile.js';
 
-const price = z.number('a price, like 52.5').nonnegative('a price of 0 or more').optional();
+/** Highest price read: a currency of small coins has seven digits for a kilogram, and a slip has more. */
+const HIGHEST = 1e9;
+
+const price = z
+  .number('a price, like 52.5')
+  .nonnegative('a price of 0 or more')
+  .max(HIGHEST, `a price up to ${HIGHEST}`)
+  .optional();
 
 /** Prices of a shop as its file says them. */
 export const PRICES = z.strictObject({

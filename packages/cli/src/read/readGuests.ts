@@ -1,7 +1,7 @@
-import { RoastError, SCALES, type ScaleName, type Wish } from '@roastsim/core';
+import { SCALES, type ScaleName, type Wish } from '@roastsim/core';
 import { readChoice } from './readChoice.js';
 import { readTemperature } from './readTemperature.js';
-import { LIST_LIMIT, plain, plainText, type Reading, refuse } from './text.js';
+import { LIST_LIMIT, lineOf, plainText, type Reading, refuse } from './text.js';
 
 /** Guests as they were counted: a wish without a doneness is left to the caller. */
 export interface GuestWish {
@@ -35,7 +35,7 @@ function readPart(part: string, scale: ScaleName, reading: Reading): GuestWish[]
   if (part === '') refuse(reading, 'missing', 'a wish in it is empty');
   const named = /^([^:]*):(.*)$/.exec(part);
   if (named !== null) {
-    const name = named[1].trim();
+    const name = lineOf(named[1]);
     if (name === '' || [...name].length > LONGEST_NAME) {
       refuse(reading, 'out-of-range', `a name has 1 to ${LONGEST_NAME} characters`);
     }
@@ -74,23 +74,14 @@ const FREEDOM_WORDS = ['oven', 'sear', 'fold', 'carving'] as const;
 /**
  * Reads what may vary: `oven, fold`, or `all`.
  *
- * @throws RoastError `unknown-name`
+ * @throws RoastError `unknown-name`, `missing`, or `not-a-number` when there is nothing in it or far too much
  */
 export function readFreedoms(text: string, option: string): (typeof FREEDOM_WORDS)[number][] {
-  const names = plain(text)
+  const reading = { option, text, accepted: `${FREEDOM_WORDS.join(', ')}, all` };
+  const names = plainText(reading)
     .split(/[,;+ ]/)
     .filter((name) => name !== '');
-  if (names.length === 0) {
-    throw new RoastError(
-      `${option}: there is nothing in it; accepted: ${FREEDOM_WORDS.join(', ')}, all`,
-      {
-        code: 'missing',
-        path: [option],
-        found: text,
-        accepted: `${FREEDOM_WORDS.join(', ')}, all`,
-      },
-    );
-  }
+  if (names.length === 0) refuse(reading, 'missing', 'there is no name in it');
   const chosen = names.map((name) => readChoice(name, [...FREEDOM_WORDS, 'all'] as const, option));
   return FREEDOM_WORDS.filter((word) => chosen.includes('all') || chosen.includes(word));
 }

@@ -27,6 +27,8 @@ export function readStock(text: string, option: string): number[] {
       const range = `${STOCK_KG[0]} to ${STOCK_KG[1]} kg`;
       refuse(reading, 'out-of-range', `${printable(weight)} is no tenderloin: they weigh ${range}`);
     }
-    return new Array<number>(Number(countText)).fill(massKg);
+    const count = Number(countText);
+    if (count < 1) refuse(reading, 'out-of-range', 'there has to be a tenderloin');
+    return new Array<number>(count).fill(massKg);
   });
 }

@@ -2,7 +2,7 @@ import { DateTime, IANAZone } from 'luxon';
 import { nearest } from './nearest.js';
 import { readDay } from './readDay.js';
 import type { ServeWords } from './readServe.js';
-import { type Reading, refuse } from './text.js';
+import { plainText, type Reading, refuse } from './text.js';
 
 /** When the plates go out, as a moment. */
 export interface Serving {
@@ -23,22 +23,29 @@ export interface Here {
 
 const ACCEPTED_ZONE = 'an IANA name, like Europe/Vienna or America/Chicago';
 
+let listed: ReadonlyMap<string, string> | undefined;
+
+/** Every zone the machine lists, by its name in lower case; the list takes a millisecond to come by. */
+function zones(): ReadonlyMap<string, string> {
+  listed ??= new Map(Intl.supportedValuesOf('timeZone').map((name) => [name.toLowerCase(), name]));
+  return listed;
+}
+
 /**
  * Reads a time zone.
  *
  * @returns its IANA name, in its usual capitals
- * @throws RoastError `unknown-name`, with the nearest name
+ * @throws RoastError `unknown-name`, with the nearest name; `not-a-number` when there is nothing in it or far too much
  */
 export function readZone(text: string, option: string): string {
   const reading: Reading = { option, text, accepted: ACCEPTED_ZONE };
-  const name = text.trim();
+  const name = plainText(reading);
   if (/^utc$/i.test(name)) return 'UTC';
-  const names = Intl.supportedValuesOf('timeZone');
-  const known = names.find((zone) => zone.toLowerCase() === name.toLowerCase());
+  const known = zones().get(name.toLowerCase());
   if (known !== undefined) return known;
   // aliases are known to the clock without being listed; an offset is a zone of no place
   if (/^[a-z]/i.test(name) && IANAZone.isValidZone(name)) return name;
-  const near = nearest(name, names);
+  const near = nearest(name, [...zones().values()]);
   return refuse(
     reading,
     'unknown-name',

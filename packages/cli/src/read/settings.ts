@@ -4,6 +4,7 @@ import { z } from 'zod';
 import { readBytes, readDataFile } from './dataFile.js';
 import type { PlanWords } from './planOptions.js';
 import { PRICES, pricesOf } from './prices.js';
+import { lineOf } from './text.js';
 
 /** A share of the weight, as `--appetite` reads it: `16%` or 0.16. */
 const SHARE = z.union([z.string(), z.number()], 'a share: 16% or 0.16').optional();
@@ -14,17 +15,20 @@ function spreads(): Record<InputName, z.ZodNumber> {
   const entries = INPUTS.map((name) => [name, z.number().min(0).max(WIDEST)]);
   return Object.fromEntries(entries) as Record<InputName, z.ZodNumber>;
 }
+/** A text for one line of a card. */
+const line = (least: number, most: number) =>
+  z.string().transform(lineOf).pipe(z.string().min(least).max(most));
 
 /** A shop's own settings, as its file says them. Quantities stay words: the options' readers read them. */
-const SETTINGS = z.strictObject({
+export const SETTINGS = z.strictObject({
   /** Name on top of every card. */
-  name: z.string().min(1).max(80).optional(),
+  name: line(1, 80).optional(),
   /** Lines of the address. */
-  address: z.array(z.string().max(80)).max(5).optional(),
+  address: z.array(line(0, 80)).max(5).optional(),
   /** PNG or JPEG file, beside the settings file or with a full path. */
   logo: z.string().min(1).optional(),
   /** Line at the bottom of every card. */
-  footer: z.string().max(160).optional(),
+  footer: line(0, 160).optional(),
   units: z.enum(['metric', 'us']).optional(),
   /** Language of dates and of numbers with units: a BCP 47 tag, `en-GB`. */
   locale: z

@@ -98,3 +98,15 @@ export function plainText(reading: Reading, limit = QUANTITY_LIMIT): string {
   if (tidy === '') refuse(reading, 'not-a-number', 'there is nothing in it');
   return tidy;
 }
+
+// Characters that turn the direction of what follows; combining and joining ones are part of names.
+const TURNING = /[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff]/g;
+
+/** `text` for one line of print or terminal: no line breaks, no control or direction-turning characters, single spaces. */
+export function lineOf(text: string): string {
+  return text
+    .normalize('NFC')
+    .replace(TURNING, '')
+    .replace(/[\p{Cc}\p{Cs}\p{Co}\p{Cn}\s]+/gu, ' ')
+    .trim();
+}

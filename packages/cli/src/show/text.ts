@@ -103,7 +103,8 @@ function headline(plan: Plan, { units, colors, clock, wanted, range }: ReportCon
   const climbs =
     peak.riseC < 0.5
       ? 'It climbs no further.'
-      : `It climbs ${riseText(peak.riseC, units)} to ${temp(peak.centreC)} within ${after} min${searLast}; then carve.`;
+      : `It climbs ${riseText(peak.riseC, units)} to ${temp(peak.centreC)} within ${after} min${searLast}` +
+        `${plan.carving === undefined ? '; then carve.' : ' if left whole; carve as the table says.'}`;
   const at = clock === undefined ? '' : `, at ${clock.at(pull.atMinutes)}`;
   return [
     paragraph(
@@ -120,7 +121,7 @@ function headline(plan: Plan, { units, colors, clock, wanted, range }: ReportCon
     ...(range === undefined
       ? []
       : [`  Could be ${rangeText(range)}; start checking at ${lookMinutes(plan)}.`]),
-    `  ${climbs}`,
+    paragraph('  ', climbs),
     paragraph('  ', `Thermometer: ${thermometer(plan, units)}`),
   ].join('\n');
 }

@@ -38,6 +38,8 @@ export const GRADING = 1.3;
  *
  * @param shells - intervals N, 4 to 1024
  * @throws RoastError `out-of-range`
+ * @example
+ * radialMesh(32, 1).node[32] // => 1
  */
 export function radialMesh(shells: number, exponent: ShapeExponent, grading = GRADING): RadialMesh {
   if (!Number.isInteger(shells) || shells < 4 || shells > 1024) {

@@ -22,7 +22,12 @@ export function saturation(tempC: number): readonly [pressurePa: number, slopePa
 /** {@link saturation} tabulated every kelvin over all temperatures a front may be tried at. */
 export const SATURATION = new UniformTable(-60, 460, 520, saturation);
 
-/** Latent heat of vaporisation [J/kg] at `tempC` [°C]: straight line through the steam tables, 0.3 % from 0 to 100 °C, 0.6 % at 120 °C. */
+/**
+ * Latent heat of vaporisation [J/kg] at `tempC` in °C: straight line through the steam tables, 0.3 % from 0 to 100 °C, 0.6 % at 120 °C.
+ *
+ * @example
+ * latentHeat(100) / 1000 // => 2263
+ */
 export const latentHeat = (tempC: number): number => LATENT_AT_0C - LATENT_SLOPE * tempC;
 export const LATENT_AT_0C = 2.501e6;
 export const LATENT_SLOPE = 2381;

@@ -72,7 +72,12 @@ export function planCook(roast: Roast, request: OwnPlanRequest, options: CookOpt
   return back === undefined ? plan : { ...plan, putBack: back };
 }
 
-/** {@link planCook} without the rule for a roast that fell behind, which costs some more simulations. */
+/**
+ * {@link planCook} without the rule for a roast that fell behind, which costs some more simulations.
+ *
+ * @example
+ * planWithoutPutBack(roast, request).pull.minutes === plan.pull.minutes // => true
+ */
 export function planWithoutPutBack(
   roast: Roast,
   request: OwnPlanRequest,

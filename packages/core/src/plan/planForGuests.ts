@@ -214,6 +214,6 @@ const noTime = (withinMinutes: number | undefined): RoastError =>
       accepted:
         withinMinutes === undefined
           ? 'a hotter oven or a longer rest'
-          : 'more time, a hotter oven, a shorter rest',
+          : 'more time, less of it on the counter, a hotter oven, a shorter rest',
     },
   );

@@ -1,0 +1,2 @@
+import '../../tests/properties/seating.test.js';
+import '../../tests/published/lethality.test.js';

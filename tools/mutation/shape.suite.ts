@@ -1,0 +1,4 @@
+import '../../tests/order/tying.test.js';
+import '../../tests/shape/bestFold.test.js';
+import '../../tests/shape/folding.test.js';
+import '../../tests/shape/roastShape.test.js';
