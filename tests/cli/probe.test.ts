@@ -4,11 +4,11 @@ import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
-import * as lib from '@roastsim/core';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { ENTRY, type Run, roastsim } from '../support/cli.js';
 import { COOKS, cooked, demoLogs } from '../support/demoLogs.mjs';
+import { library as lib } from '../support/insideLibrary.js';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 const GOOD = 'data/demo/probe-good.csv';

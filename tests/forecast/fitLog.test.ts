@@ -1,7 +1,8 @@
-import * as library from '@roastsim/core';
+import type { Prior } from '@roastsim/core';
 import { fitLog, type Reading, RoastError } from '@roastsim/core';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { library } from '../support/insideLibrary.js';
 import { syntheticLog, tryFits } from '../support/syntheticLog.mjs';
 
 const log = syntheticLog(library, 700_001);
@@ -173,7 +174,7 @@ test('an upright prior has the mean and variance of the leaning one', () => {
     spread: 0.04,
     spreadBelow: 0.5,
   } as const;
-  const moments = (prior: library.Prior): [number, number] => {
+  const moments = (prior: Prior): [number, number] => {
     const logs = Array.from({ length: 20_000 }, (_, i) =>
       Math.log(library.deviationOf(prior, library.normalDeviate((i + 0.5) / 20_000))),
     );

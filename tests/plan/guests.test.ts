@@ -2,7 +2,6 @@ import {
   axisAt,
   bandOf,
   carvedAtMinutes,
-  compareSeatings,
   FREEDOMS,
   type Freedom,
   type GuestRequest,
@@ -21,6 +20,7 @@ import {
 } from '@roastsim/core';
 import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
+import { compareSeatings } from '../../packages/core/src/plan/index.js';
 
 const roast = tenderloin({ massKg: 2.2 });
 const unfolded = tenderloin({ massKg: 2.2, folded: false });

@@ -1,4 +1,4 @@
-import { bracketedRoot, pounds } from '@roastsim/core';
+import { pounds } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
 import {
   oneTermFourier,
@@ -13,6 +13,7 @@ import {
   theta,
 } from '../../packages/cli/src/check/exact/series.js';
 import { COOK_STEPS, SolidLine } from '../../packages/cli/src/check/exact/solidLine.js';
+import { bracketedRoot } from '../../packages/core/src/numerics/index.js';
 import { published } from '../support/published.js';
 
 // Worked examples of heat-transfer textbooks and exercises; each record names its source and says which figures were seen and

@@ -6,7 +6,7 @@ import { writeFile } from 'node:fs/promises';
 import { pathToFileURL } from 'node:url';
 import { randomFrom } from './syntheticLog.mjs';
 
-/** @typedef {typeof import('@roastsim/core')} Library */
+/** @typedef {import('./syntheticLog.mjs').Library} Library */
 
 /**
  * A reading of a simulated cook.
@@ -154,7 +154,11 @@ export const demoLogs = (lib) => ({
 });
 
 if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) {
-  const lib = await import(new URL('../../packages/core/dist/index.js', import.meta.url).href);
+  /** @param {string} file */
+  const built = (file) => import(new URL(`../../packages/core/dist/${file}`, import.meta.url).href);
+  const { mixBits, normalDeviate } = await built('numerics/index.js');
+  const { thickened } = await built('cook/index.js');
+  const lib = { ...(await built('index.js')), mixBits, normalDeviate, thickened };
   for (const [name, text] of Object.entries(demoLogs(lib))) {
     await writeFile(new URL(`../../data/demo/${name}`, import.meta.url), text);
   }

@@ -13,7 +13,7 @@ import {
 } from '@roastsim/core';
 import { nearest } from './nearest.js';
 import { type Draft, readDraft } from './stageReader.js';
-import { FORMS, STAGE_NAMES, STAGES_ACCEPTED } from './stageWords.js';
+import { FORMS, STAGE_NAMES, STAGES_ACCEPTED, type TypedKind } from './stageWords.js';
 import { LIST_LIMIT, plainText, printable, type Reading, refuse } from './text.js';
 import type { UnitSystem } from './units.js';
 
@@ -83,7 +83,7 @@ function readStage(text: string, option: string, probe: Point): ReadStage {
 }
 
 /** The stage a text begins with, and what follows its name. */
-function stageNamed(text: string, option: string): { kind: Stage['kind']; rest: string } {
+function stageNamed(text: string, option: string): { kind: TypedKind; rest: string } {
   const reading = { option, text, accepted: STAGES_ACCEPTED };
   const named = /^([\p{L}-]+(?: (?:sear|bath)(?!\p{L}))?)/iu.exec(text)?.[1];
   if (named === undefined) {
@@ -124,7 +124,7 @@ const FOUND_BY_PLAN: Until = { minutes: 0 };
 
 /** Makes the stage; what the library has against a figure is told of the stage as it was typed. */
 function made(
-  kind: Stage['kind'],
+  kind: TypedKind,
   { tempC, faces, seconds, fan, cold, foil, open }: Draft,
   until: Until | undefined,
   reading: Reading,

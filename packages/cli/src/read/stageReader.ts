@@ -1,10 +1,10 @@
-import type { RoastError, Stage } from '@roastsim/core';
+import type { RoastError } from '@roastsim/core';
 import { nearest } from './nearest.js';
 import { readParts } from './parts.js';
 import { quantityOf } from './quantity.js';
 import { durationIn } from './readDuration.js';
 import { isFaces, type Token, tokensOf } from './stageTokens.js';
-import { FILLERS, PAN_FILLERS, WORDS, WORDS_OF } from './stageWords.js';
+import { FILLERS, PAN_FILLERS, type TypedKind, WORDS, WORDS_OF } from './stageWords.js';
 import { printable, type Reading, refuse } from './text.js';
 import { duration, type Kind, length, temperature, unitNamed } from './units.js';
 
@@ -31,19 +31,19 @@ export interface Draft {
  * @param text - plain text
  * @param reading - the whole stage, for errors
  */
-export const readDraft = (kind: Stage['kind'], text: string, reading: Reading): Draft =>
+export const readDraft = (kind: TypedKind, text: string, reading: Reading): Draft =>
   new StageReader(kind, text, reading).read();
 
 /** Reads what follows a stage's name, one word or number after the other. */
 class StageReader {
-  readonly #kind: Stage['kind'];
+  readonly #kind: TypedKind;
   readonly #text: string;
   readonly #reading: Reading;
   readonly #tokens: readonly Token[];
   readonly #draft: Draft = {};
   #next = 0;
 
-  constructor(kind: Stage['kind'], text: string, reading: Reading) {
+  constructor(kind: TypedKind, text: string, reading: Reading) {
     this.#kind = kind;
     this.#text = text;
     this.#reading = reading;

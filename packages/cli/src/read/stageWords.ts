@@ -1,7 +1,10 @@
 import type { Stage } from '@roastsim/core';
 
+/** Stages that a line can name: all but those whose surroundings only a program can give. */
+export type TypedKind = Exclude<Stage['kind'], 'surroundings'>;
+
 /** How each stage is written, for messages. */
-export const FORMS: Readonly<Record<Stage['kind'], string>> = {
+export const FORMS: Readonly<Record<TypedKind, string>> = {
   temper: 'counter 30min',
   'pan-sear': 'pan 230C 4x90s',
   'oven-sear': 'oven-sear 250C 8min',
@@ -11,7 +14,7 @@ export const FORMS: Readonly<Record<Stage['kind'], string>> = {
 };
 
 /** Names of stages without spaces and hyphens; the first of each kind is the one messages use. */
-export const STAGE_NAMES: Readonly<Record<string, Stage['kind']>> = {
+export const STAGE_NAMES: Readonly<Record<string, TypedKind>> = {
   counter: 'temper',
   temper: 'temper',
   pan: 'pan-sear',
@@ -65,7 +68,7 @@ export const PAN_FILLERS = new Set(['x', '×', '*']);
 const ENDING: readonly Word[] = ['to', 'at', 'coldest', 'off-axis'];
 
 /** Words that mean something in a stage. */
-export const WORDS_OF: Readonly<Record<Stage['kind'], readonly Word[]>> = {
+export const WORDS_OF: Readonly<Record<TypedKind, readonly Word[]>> = {
   temper: ENDING,
   'pan-sear': ['at'],
   'oven-sear': ENDING,

@@ -74,7 +74,7 @@ export interface CheckpointEntry extends OnClock {
   readonly centreC: number;
 }
 
-type Settings<S extends Stage> = S extends Stage ? Omit<S, 'until'> : never;
+type Settings<S extends Stage> = S extends Stage ? Omit<S, 'until' | 'at'> : never;
 
 /** A stage as it went: its kind, its settings and its times, minutes since the refrigerator. */
 export type StageEntry = Settings<Stage> &
@@ -342,9 +342,10 @@ function quickerOf(offer: LateOffer, clock: ServingClock, units: UnitSystem): Qu
   };
 }
 
-/** A stage without its ending, which its times tell. */
+/** A stage without its ending, which its times tell, and without what cannot be written down. */
 function settingsOf(stage: Stage): Settings<Stage> {
   if (stage.kind === 'pan-sear') return stage;
+  if (stage.kind === 'surroundings') return { kind: stage.kind };
   const { until: _, ...settings } = stage;
   return settings;
 }

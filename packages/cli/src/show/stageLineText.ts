@@ -37,7 +37,7 @@ export function stageLineText(stages: readonly Stage[], style: LineStyle): strin
 /** The line of a plan as it went: the pull after its time, to the second, where it was found or given as a time. */
 export function planLine({ history, aim, pull }: Plan, units: UnitSystem): string {
   const stages = history.stages.map(({ stage, lastRow }) =>
-    lastRow === pull.row && isHeat(stage) && 'minutes' in stage.until
+    lastRow === pull.row && stage.kind !== 'pan-sear' && 'minutes' in stage.until
       ? { ...stage, until: { minutes: Math.round(60 * pull.heatMinutes) / 60 } }
       : stage,
   );
@@ -74,6 +74,9 @@ function stageText(stage: Stage, style: LineStyle, toPull: boolean): string {
     case 'rest':
       words.push('rest', ...endWords(stage.until, style), stage.tented ? 'foil' : 'open');
       room(stage.roomC, RESTING_ROOM_C);
+      break;
+    case 'surroundings': // only a program makes one, and no line reads it back
+      words.push('own surroundings', ...endWords(stage.until, style));
       break;
   }
   return words.join(' ');

@@ -96,7 +96,8 @@ function headline(plan: Plan, { units, colors, clock, wanted, range }: ReportCon
   const temp = (c: number): string => temperatureText(c, units);
   const where = aim.at === 'coldest' ? 'at its coldest spot' : `in ${WHERE[aim.at]}`;
   const heat = history.stages.find(({ stage }) => stage.kind === 'roast' || stage.kind === BATH);
-  const place = heat?.stage.kind === BATH ? 'in the bath' : 'in the oven';
+  const place =
+    heat === undefined ? 'of heat' : heat.stage.kind === BATH ? 'in the bath' : 'in the oven';
   const searLast = lastSear(plan) ? ' once seared and rested' : '';
   const after = Math.round(peak.atMinutes - pull.atMinutes);
   const climbs =

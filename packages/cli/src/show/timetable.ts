@@ -117,6 +117,7 @@ function stageText({ stage, startS, endS }: StageRecord, units: UnitSystem): str
       `Into the ${s.start === 'cold' ? 'cold oven, set to' : 'hot oven,'} ${temp(s.ovenC)}${s.fan ? ', fan on' : ''}.`,
     bath: (s) => `Sealed in a bag, into the water bath at ${temp(s.bathC)}.`,
     rest: (s) => `Rest ${length}${s.tented ? ' under loose foil' : ' uncovered'}, off the hot pan.`,
+    surroundings: () => `Into its own surroundings, ${length}.`,
   };
   return (text[stage.kind] as (s: Stage) => string)(stage);
 }

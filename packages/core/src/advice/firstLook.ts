@@ -7,6 +7,8 @@ import type { Plan } from '../plan/index.js';
  * ready is none. A look that is early enough stays where it is.
  *
  * @param interval - minutes from the beginning of the first oven or bath stage, as `quickInterval` gives them
+ * @example
+ * withEarlierLook(plan, { lowMinutes: 10 }).firstLook.atMinutes // => 40
  */
 export function withEarlierLook(plan: Plan, interval: Pick<QuickInterval, 'lowMinutes'>): Plan {
   const { pull, firstLook, history, aim } = plan;

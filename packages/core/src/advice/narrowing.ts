@@ -21,6 +21,8 @@ const OVEN_LOOK_K = 2; // what is left of the thermostat's doubt after a look at
  * the doubt that is left then. The most useful first; what is measured already is left out.
  *
  * @throws RoastError `out-of-range` for the level
+ * @example
+ * whatNarrows(plan, request)[0].advice // => 'measure-girth'
  */
 export function whatNarrows(
   plan: Plan,

@@ -75,7 +75,13 @@ const GAIN_MINUTES = 0.5; // less is not worth turning a knob
 const HOTTEST_C = 260; // the model's range: docs/model.md
 const PAST_K = 1; // past the pull by more than a thermometer's error
 
-/** Prepares advice: the plan once more on the coarse mesh, to be compared with. */
+/**
+ * Prepares advice: the plan once more on the coarse mesh, to be compared with.
+ *
+ * @example
+ * const mesh = { stations: 8, shells: 12 }
+ * const ground = courseGround(planCook(roast, request, mesh), request, mesh)
+ */
 export function courseGround(
   plan: Plan,
   request: PlanRequest,
@@ -97,6 +103,13 @@ export function courseGround(
  *   following as an oven's do, each with the pull after which the axis peaks as it would with the oven left alone and the planned
  *   pull temperature waited for;
  * - the thermometer past the pull: the peak when the roast is pulled now and rests as planned, and when it rests without foil.
+ *
+ * @example
+ * const mesh = { stations: 8, shells: 12 }
+ * const ground = courseGround(planCook(roast, request, mesh), request, mesh)
+ * // nothing is known better than before, and it would be 10 min late
+ * const advice = adviseOnCourse(ground, { nowMinutes: 15, centreC: 12, beliefs: [], lateMinutes: 10 })
+ * advice.map(({ code }) => code) // => ['hotter']
  */
 export function adviseOnCourse(ground: CourseGround, state: CourseState): CourseAdvice[] {
   const { request } = ground;

@@ -5,6 +5,7 @@ export {
   bandIndex,
   bandNamed,
   bandOf,
+  donenessScale,
   doneThroughC,
   SCALES,
   type Scale,

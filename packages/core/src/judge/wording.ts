@@ -12,7 +12,12 @@ import type { Warning } from './warnings.js';
 
 /** All words about warnings and safety stand in this file. */
 
-/** A warning in one or two sentences. */
+/**
+ * A warning in one or two sentences.
+ *
+ * @example
+ * plan.warnings.map((warning) => sayWarning(warning, 'metric'))
+ */
 export function sayWarning(warning: Warning, units: UnitSystem): string {
   const temp = (c: number): string => temperatureText(c, units);
   switch (warning.code) {
@@ -65,6 +70,11 @@ export function sayWarning(warning: Warning, units: UnitSystem): string {
         `A bath at ${temp(warning.bathC)} never kills what it should: below ${temp(54.4)} no safe time is published. ` +
         `Use ${temp(54.4)} or more.`
       );
+    case 'own-surroundings':
+      return (
+        'A stage of this cook has surroundings of its own, which no measured roast speaks for: take its times as a guess and ' +
+        `go by the thermometer. Its minutes in air of ${temp(4.4)} to ${temp(54.4)} count as room temperature.`
+      );
     case 'early-pull':
       return (
         `A pull at ${temp(warning.pullC)} is outside the model's range (${temp(35)} to ${temp(70)}): so much of the cooking ` +
@@ -116,7 +126,12 @@ export function sayWarning(warning: Warning, units: UnitSystem): string {
   }
 }
 
-/** What a water bath is credited with. Sources: FSIS (1999) Appendix A as kept in data/published/lethality.json. */
+/**
+ * What a water bath is credited with. Sources: FSIS (1999) Appendix A as kept in data/published/lethality.json.
+ *
+ * @example
+ * sayBath({ logReduction: 6.5, logReductionCapped: true, killingMinutes: 90 }, 'metric')
+ */
 export function sayBath(
   safety: Pick<Safety, 'logReduction' | 'logReductionCapped'> & {
     /** Minutes that the coldest axis is at 54.4 °C or more. */
@@ -157,6 +172,8 @@ export interface Caution {
  *
  * Sources: USDA FSIS and US FDA Food Code as kept in
  * data/published/safety-guidance.json; hot pans and knives: common practice, no source.
+ * @example
+ * cautions('metric').map(({ text }) => text)
  */
 export function cautions(units: UnitSystem, warned: readonly Warning['code'][] = []): Caution[] {
   const temp = (c: number): string => temperatureText(c, units);
@@ -186,6 +203,9 @@ export function cautions(units: UnitSystem, warned: readonly Warning['code'][] =
 /**
  * Cautions for cutting: what the drawing is worth, the knife, the cold. Knife and drawing: common practice, no source; the time at
  * room temperature: as in {@link cautions}.
+ *
+ * @example
+ * cuttingCautions('us').length // => 3
  */
 export function cuttingCautions(units: UnitSystem): { readonly text: string }[] {
   return [

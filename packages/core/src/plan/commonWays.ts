@@ -7,9 +7,12 @@ const BATH_STEP_K = 0.5; // what baths are set to
 const LEAST_BATH_C = Math.ceil(SAFETY_LIMITS.heatingToC / BATH_STEP_K) * BATH_STEP_K;
 
 /**
- * Ways that a kitchen usually has to choose from, for a centre at `targetC` [°C]: hot oven; sear, then a moderate oven; slow oven,
+ * Ways that a kitchen usually has to choose from, for a centre at `targetC` in °C: hot oven; sear, then a moderate oven; slow oven,
  * then sear; water bath, then sear; two pieces in the hot oven. Temperatures and times are common practice, no source. The bath is
  * half a degree above the target, but never below the lowest temperature with a published safe time.
+ *
+ * @example
+ * commonWays(56).map(({ name }) => name)[0] // => 'hot oven'
  */
 export function commonWays(targetC: number): CookWay[] {
   const until = { minutes: 0 }; // the plan finds the pull

@@ -98,6 +98,10 @@ export type CookedWay = Extract<ComparedWay, { readonly figures: WayFigures }>;
  * forbid, is told as a failure and leaves the others alone.
  *
  * @throws RoastError what no way can help: `unknown-name`, `out-of-range` or `unsafe` in the aim
+ * @example
+ * const mesh = { stations: 8, shells: 12 }
+ * const compared = compareWays(roast, commonWays(56).slice(0, 2), { aim: { doneness: 56 } }, mesh)
+ * compared.map(({ way, ...rest }) => [way.name, 'figures' in rest])
  */
 export function compareWays(
   roast: Roast,
@@ -129,7 +133,14 @@ export interface WinningWays {
 
 const PER_KELVIN = 1e-3; // so that no spread outweighs a percent
 
-/** Which ways win; nothing when none came out. */
+/**
+ * Which ways win; nothing when none came out.
+ *
+ * @example
+ * const mesh = { stations: 8, shells: 12 }
+ * const compared = compareWays(roast, commonWays(56).slice(0, 2), {}, mesh)
+ * winningWays(compared)?.fastest // => 0
+ */
 export function winningWays(compared: readonly ComparedWay[]): WinningWays | undefined {
   const cooked = compared.flatMap((way, i) => ('figures' in way ? [{ i, ...way.figures }] : []));
   const [first] = cooked;

@@ -71,7 +71,12 @@ const LATEST_S = 24 * 3600;
 const LONGEST_HEAT_S = 6 * 3600; // a changed way must not be slower: the limit for warming up (judge/safety.ts)
 const TARGET_C = [35, 85] as const;
 
-/** Slices for so many guests: a portion each, or the roast in equal parts where that is less. */
+/**
+ * Slices for so many guests: a portion each, or the roast in equal parts where that is less.
+ *
+ * @example
+ * cutsForGuests(roast, 8, 0.227).length // => 10
+ */
 export function cutsForGuests(roast: Roast, guests: number, portionKg = PORTION_KG): Cut[] {
   const cuts = cutsOf(roast, portionKg);
   return cuts.length >= guests ? cuts : cutsOf(roast, roast.massKg / guests);

@@ -26,6 +26,8 @@ export const HANDS_ON_MINUTES = {
  * Minutes of a cook's attention that stages take, carving not counted.
  *
  * @param pieces - pieces that cook side by side, each with its own pull
+ * @example
+ * handsOnMinutes(cook.stages) // => 12
  */
 export function handsOnMinutes(stages: readonly StageRecord[], pieces = 1): number {
   const m = HANDS_ON_MINUTES;
@@ -44,6 +46,7 @@ export function handsOnMinutes(stages: readonly StageRecord[], pieces = 1): numb
         minutes += m.ovenSear + lasts;
         break;
       case 'roast':
+      case 'surroundings':
         minutes += m.oven + m.look * Math.floor(lasts / m.betweenLooks);
         heats++;
         break;

@@ -25,7 +25,16 @@ export {
   type Way,
 } from './guestWays.js';
 export { HANDS_ON_MINUTES, handsOnMinutes } from './handsOn.js';
-export type { Checkpoint, Peak, Plan, PlanRequest, Pull, PullRequest, PutBack } from './plan.js';
+export type {
+  Checkpoint,
+  OwnPlanRequest,
+  Peak,
+  Plan,
+  PlanRequest,
+  Pull,
+  PullRequest,
+  PutBack,
+} from './plan.js';
 export { planCook, planWithoutPutBack } from './planCook.js';
 export {
   chooseForGuests,

@@ -20,7 +20,7 @@ import {
   warningsOf,
 } from '../judge/index.js';
 import { type Aim, settleAim } from './aim.js';
-import type { Checkpoint, Peak, Plan, PlanRequest, Pull, PullRequest } from './plan.js';
+import type { Checkpoint, OwnPlanRequest, Peak, Plan, Pull, PullRequest } from './plan.js';
 import { searchPull } from './pullSearch.js';
 import { putBack } from './putBack.js';
 
@@ -64,19 +64,23 @@ function checkPull(pull: PullRequest): void {
  *   after: [rest({ minutes: 20 })],
  * })
  */
-export function planCook(roast: Roast, request: PlanRequest, options: CookOptions = {}): Plan {
+export function planCook(roast: Roast, request: OwnPlanRequest, options: CookOptions = {}): Plan {
   const plan = planWithoutPutBack(roast, request, options);
-  if (request.heat.kind !== 'roast' || plan.aim.at === 'coldest' || plan.afterPull.length < 2) {
-    return plan;
-  }
-  const back = putBack(roast, request, plan, options);
+  const { heat } = request;
+  if (heat.kind !== 'roast' || plan.aim.at === 'coldest' || plan.afterPull.length < 2) return plan;
+  const back = putBack(roast, { ...request, heat }, plan, options);
   return back === undefined ? plan : { ...plan, putBack: back };
 }
 
-/** {@link planCook} without the rule for a roast that fell behind, which costs some more simulations. */
+/**
+ * {@link planCook} without the rule for a roast that fell behind, which costs some more simulations.
+ *
+ * @example
+ * planWithoutPutBack(roast, request).pull.minutes === plan.pull.minutes // => true
+ */
 export function planWithoutPutBack(
   roast: Roast,
-  request: PlanRequest,
+  request: OwnPlanRequest,
   options: CookOptions = {},
 ): Plan {
   const atRisk = request.atRisk ?? false;

@@ -52,7 +52,12 @@ const APART_K = 1.5; // pulls nearer than this are one and the same to a cook
 const MOST_OTHERS = 3;
 const FEW_WAYS = 3; // so many are all computed in full
 
-/** Seats guests at the slices of a plan that was made without them. */
+/**
+ * Seats guests at the slices of a plan that was made without them.
+ *
+ * @example
+ * seatAtPlan(plan, [{ doneness: 'rare' }, { doneness: 'medium' }]).spare.length // => 8
+ */
 export function seatAtPlan(plan: Plan, wishes: readonly Wish[]): Seating {
   return seatGuests(
     plan.slices.map(({ peakCentreC }) => peakCentreC),
@@ -66,6 +71,10 @@ export function seatAtPlan(plan: Plan, wishes: readonly Wish[]): Seating {
  * the answer worse. Meat that is not intact and people at risk keep their limit: no pull before it is looked at.
  *
  * @throws RoastError `unreachable` when no pull fits the time there is, and what {@link planCook} and {@link settleWishes} throw
+ * @example
+ * const wishes = [{ doneness: 'rare' }, { doneness: 'medium-rare', name: 'Ada' }]
+ * const { plan: table, best, remedies } = planForGuests(roast, { ...request, wishes }, { stations: 10, shells: 12 })
+ * best.seating.places.length // => 2
  */
 export function planForGuests(
   roast: Roast,
@@ -81,7 +90,14 @@ export function planForGuests(
   };
 }
 
-/** {@link planForGuests} without the remedies, which take most of its time. */
+/**
+ * {@link planForGuests} without the remedies, which take most of its time.
+ *
+ * @example
+ * const wishes = [{ doneness: 'rare' }, { doneness: 'medium' }]
+ * const { best } = chooseForGuests(roast, { ...request, wishes }, { stations: 10, shells: 12 })
+ * best.seating.met <= 2 // => true
+ */
 export const chooseForGuests = (
   roast: Roast,
   request: GuestRequest,
