@@ -2,6 +2,7 @@ import { page } from './markdown.js';
 import type { Section } from './row.js';
 import { carryoverSection } from './sections/carryover.js';
 import { chartSection } from './sections/charts.js';
+import { coveragePage } from './sections/coverage.js';
 import { exactSection } from './sections/exact.js';
 import { handbookSection } from './sections/handbook.js';
 import { holdOutSection } from './sections/holdOuts.js';
@@ -31,4 +32,4 @@ export const SECTIONS: readonly Section[] = [
 
 /** The validation page, computed anew: the library beside everything published that it can be held against. */
 export const validationReport = (): string =>
-  `${page(readingPage(SECTIONS), ...SECTIONS.map((section) => section.page()), weakestPage())}\n`;
+  `${page(readingPage(SECTIONS), ...SECTIONS.map((section) => section.page()), coveragePage(), weakestPage())}\n`;
