@@ -9,6 +9,6 @@ export default {
   test: {
     ...base.test,
     include: [`tools/mutation/${process.env.MUTATED_ROOM}.suite.ts`],
-    reporters: ['default'],
+    reporters: ['default', './tools/mutation/unloadable.ts'],
   },
 };
