@@ -54,24 +54,23 @@ describe('the guidance for whole cuts: 62.8 °C before the heat ends, then three
     expect(plain(60, 75).meetsWholeCutGuidance).toBe(false);
   });
 
-  test('the coldest station decides', () => {
-    const atPull = new Array<number>(STATIONS).fill(70);
-    atPull[5] = 60;
+  test('the coldest station decides, and its own peak is told', () => {
+    const but = (coldC: number, others: number): number[] =>
+      Array.from({ length: STATIONS }, (_, i) => (i === 5 ? coldC : others));
     const rows: readonly ScriptedRow[] = [
       [0, 4],
-      [60, atPull],
-      [80, 70],
+      [60, but(60, 70)],
+      [70, but(66, 80)],
+      [80, but(65, 75)],
     ];
-    const safety = judgeSafety(
-      scripted(roast, rows, [
-        [OVEN, 0, 1],
-        [REST, 1, 2],
-      ]),
-      context(1, 2),
-    );
+    const stages = [
+      [OVEN, 0, 1],
+      [REST, 1, 3],
+    ] as const;
+    const safety = judgeSafety(scripted(roast, rows, stages), context(1, 2));
     expect(safety.meetsWholeCutGuidance).toBe(false);
     expect(safety.coldestC).toBe(60);
-    expect(safety.coldestPeakC).toBe(70);
+    expect(safety.coldestPeakC).toBe(66);
   });
 
   /** Heat after the pull is predicted, not measured: it counts three kelvins lower. */
@@ -164,6 +163,18 @@ describe('time at room temperature', () => {
     expect(safety.roomAfterMinutes).toBeCloseTo(50, 9);
     expect(safety.roomMinutes).toBeCloseTo(95, 9);
     expect(safety.roomLimitMinutes).toBe(120);
+  });
+
+  test('a sear after the peak is heat, not room', () => {
+    const seared = [
+      [OVEN, 0, 3],
+      [REST, 3, 4],
+      [PAN, 4, 5],
+    ] as const;
+    expect(judgeSafety(scripted(roast, rows, seared), context(3, 3)).roomAfterMinutes).toBeCloseTo(
+      10,
+      9,
+    );
   });
 
   test('a rest that ends before the peak counts for nothing', () => {

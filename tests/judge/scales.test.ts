@@ -7,10 +7,12 @@ import {
   RoastError,
   SCALES,
   type Scale,
+  type SettledWish,
   seatGuests,
   settleWishes,
   upperEdge,
 } from '@roastsim/core';
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 
 function errorOf(call: () => unknown): RoastError {
@@ -68,7 +70,13 @@ describe('wishes', () => {
 
   test('of a band are met within it, of a temperature within 1.5 K', () => {
     const [rare, exact] = settleWishes([{ doneness: 'rare' }, { doneness: 54 }], scale);
-    expect(rare).toEqual({ band: scale.bands[1], exact: false, fromC: 49, toC: 53, targetC: 50 });
+    expect(rare).toStrictEqual({
+      band: scale.bands[1],
+      exact: false,
+      fromC: 49,
+      toC: 53,
+      targetC: 50,
+    });
     expect(exact).toEqual({
       band: scale.bands[2],
       exact: true,
@@ -91,6 +99,19 @@ describe('wishes', () => {
       settleWishes(list, scale).map(({ name }) => name);
     expect(order(wishes)).toEqual(['Cy', undefined, 'Ada', 'Bo', 'Zoe']);
     expect(order([...wishes].reverse())).toEqual(order(wishes));
+  });
+
+  test('of guests of one kind come by name, whoever is told of first', () => {
+    const names = ['Ada', 'Bo', 'Bo', 'Cy', 'Dee', 'Eve'];
+    fc.assert(
+      fc.property(fc.shuffledSubarray(names, { minLength: 2 }), (some) => {
+        const settled = settleWishes(
+          some.map((name) => ({ doneness: 'rare', name })),
+          scale,
+        );
+        expect(settled.map(({ name }) => name)).toEqual(some.toSorted());
+      }),
+    );
   });
 
   test.each([
@@ -155,17 +176,65 @@ describe('seats', () => {
     expect(seatGuests([70], wishes('medium')).places[0].missK).toBe(5.5);
   });
 
-  test('of equal sums, one guest far off rather than two a little off', () => {
-    // 1 K and 1 K, or 0 K and 2 K: the sums agree, the second leaves one guest content
-    const { met, misfitK } = seatGuests(
-      [52, 51],
-      [
-        { ...wishes('rare')[0], fromC: 40, toC: 50, targetC: 50 },
-        { ...wishes('rare')[0], fromC: 40, toC: 51, targetC: 50 },
-      ],
+  /** A wish met up to a temperature, aimed at another. */
+  const upTo = (toC: number, targetC: number): SettledWish => ({
+    ...wishes('rare')[0],
+    fromC: 40,
+    toC,
+    targetC,
+  });
+
+  test.each([[[52, 51]], [[51, 52]]])(
+    'of equal sums, one guest far off rather than two a little off: %o',
+    (peakC) => {
+      // 1 K and 1 K, or 0 K and 2 K: the sums agree, the second leaves one guest content
+      for (const table of [
+        [upTo(50, 50), upTo(51, 50)],
+        [upTo(51, 50), upTo(50, 50)],
+      ]) {
+        const { met, misfitK } = seatGuests(peakC, table);
+        expect(misfitK).toBe(2);
+        expect(met).toBe(1);
+      }
+    },
+  );
+
+  test('law: wishes that share an end or a target stay apart, and those of one wish sit in the order of the roast', () => {
+    const kinds = [upTo(50, 45), upTo(52, 45), upTo(50, 48), { ...upTo(50, 45), fromC: 44 }];
+    const anyTable = fc.tuple(
+      fc.array(fc.constantFrom(...kinds.keys()), { minLength: 2, maxLength: 5 }),
+      fc.array(fc.integer({ min: 40, max: 56 }), { minLength: 5, maxLength: 6 }),
     );
-    expect(misfitK).toBe(2);
-    expect(met).toBe(1);
+    fc.assert(
+      fc.property(anyTable, ([guests, peakC]) => {
+        const table = guests.toSorted().map((kind) => kinds[kind]);
+        const { places, misfitK, offTargetK } = seatGuests(peakC, table);
+        for (const kind of kinds) {
+          const slices = places.filter(({ wish }) => wish === kind).map(({ slice }) => slice);
+          expect(slices).toEqual(slices.toSorted((a, b) => a - b));
+        }
+        // the best of every way to deal them out: misfit first, then wishes met, then distance from the targets
+        const costs = (dealt: readonly number[]): number =>
+          dealt.reduce((sum, slice, guest) => {
+            const missK = misfitOf(table[guest], peakC[slice]);
+            const offK = Math.abs(peakC[slice] - table[guest].targetC);
+            return sum + missK + (missK > 0 ? 1e-4 : 0) + 1e-6 * offK;
+          }, 0);
+        const deal = (dealt: number[]): number =>
+          dealt.length === table.length
+            ? costs(dealt)
+            : Math.min(
+                ...peakC.flatMap((_, slice) =>
+                  dealt.includes(slice) ? [] : [deal([...dealt, slice])],
+                ),
+              );
+        const found = costs(places.map(({ slice }) => slice));
+        expect(found).toBeCloseTo(deal([]), 9);
+        expect(misfitK).toBeLessThanOrEqual(found);
+        expect(offTargetK).toBeGreaterThanOrEqual(0);
+      }),
+      { numRuns: 150 },
+    );
   });
 
   test('of equal misfits, the centres nearer to the targets', () => {

@@ -7,13 +7,14 @@ import {
   roundRoast,
   type Safety,
   type Stage,
+  searInOven,
   tenderloin,
   type Warning,
   warningsOf,
   waterBath,
 } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
-import { scripted } from '../support/scripted.js';
+import { type ScriptedRow, scripted } from '../support/scripted.js';
 
 // Each warning just within its limit and just beyond.
 
@@ -67,6 +68,11 @@ describe('ovens and baths', () => {
     [99.9, ['cool-oven']],
   ])('an oven at %f °C', (ovenC, expected) => {
     expect(warned(cooked(usual, oven(ovenC)))).toEqual(expected.map((code) => ({ code, ovenC })));
+  });
+
+  test('an oven that only sears may be hotter than one that roasts', () => {
+    const sear = searInOven({ ovenC: 280, minutes: 5 });
+    expect(codes(cooked(usual, sear))).toEqual([]);
   });
 
   test.each<[number, string[]]>([
@@ -200,6 +206,21 @@ describe('a middle that still climbs when the rest ends', () => {
     expect(warned(cooked(), { peak: peak(0.15) })).toEqual([
       { code: 'still-rising', peakC: 57, restMinutes: 20 },
     ]);
+  });
+
+  test('the last stage is the one that counts', () => {
+    const rows: readonly ScriptedRow[] = [
+      [0, 4],
+      [60, 64],
+      [80, 64],
+      [84, 64],
+    ];
+    const stages = [
+      [oven(200), 0, 1],
+      [rest({ minutes: 20 }), 1, 2],
+      [oven(200), 2, 3],
+    ] as const;
+    expect(codes(scripted(usual, rows, stages), { peak: peak(1) })).not.toContain('still-rising');
   });
 
   test('without a rest at the end nothing is waited for', () => {
