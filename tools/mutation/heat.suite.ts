@@ -1,6 +1,9 @@
+import '../../tests/heat/air.test.js';
+import '../../tests/heat/ends.test.js';
+import '../../tests/heat/state.test.js';
+import '../../tests/heat/surfaceLaw.test.js';
 import '../../tests/numerics/lines.test.js';
-import '../../tests/numerics/mesh.test.js';
-import '../../tests/numerics/orders.test.js';
 import '../../tests/properties/energy.test.js';
+import '../../tests/properties/symmetry.test.js';
 import '../../tests/properties/water.test.js';
 import '../../tests/published/reference-lines.test.js';

@@ -9,6 +9,8 @@ export default {
   test: {
     ...base.test,
     include: [`tools/mutation/${process.env.MUTATED_ROOM}.suite.ts`],
-    reporters: ['default'],
+    setupFiles: ['tests/setup.ts', 'tools/mutation/setup.ts'],
+    testTimeout: 60_000,
+    reporters: ['default', './tools/mutation/unloadable.ts'],
   },
 };
