@@ -1,3 +1,4 @@
+import { describe, expect, test } from 'vitest';
 import {
   areaAt,
   CUTS,
@@ -17,8 +18,7 @@ import {
   twineFor,
   volumeBetween,
   volumeOf,
-} from '@roastsim/core';
-import { describe, expect, test } from 'vitest';
+} from '../../packages/core/src/shape/index.js';
 
 // Everything here is worked out by hand on profiles simple enough for it.
 
