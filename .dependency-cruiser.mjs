@@ -10,7 +10,7 @@ const FLOORS = [
   ['cook'],
   ['judge'],
   ['plan', 'forecast'],
-  ['order'],
+  ['order', 'advice'],
 ];
 
 /** @param {readonly string[]} rooms */

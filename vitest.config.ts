@@ -12,8 +12,9 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     setupFiles: ['tests/setup.ts'],
     reporters: ['default', './tests/tally.ts'],
-    testTimeout: 20_000,
-    hookTimeout: 60_000,
+    testTimeout: 60_000,
+    hookTimeout: 120_000,
+    maxWorkers: '100%', // half of the cores is the default, and a test often waits for a process
     benchmark: { include: ['tests/bench/**/*.bench.ts'] },
   },
 });

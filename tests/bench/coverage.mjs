@@ -2,8 +2,12 @@
 // docs/forecast.md holds the figures. The seeds reported there were used once, after the fit was settled on others;
 // develop on others.
 
-import * as library from '../../packages/core/dist/index.js';
+import { thickened } from '../../packages/core/dist/cook/index.js';
+import * as face from '../../packages/core/dist/index.js';
+import { mixBits, normalDeviate } from '../../packages/core/dist/numerics/index.js';
 import { tryFits } from '../support/syntheticLog.mjs';
+
+const library = { ...face, mixBits, normalDeviate, thickened };
 
 const REPORTED_FROM = 1_000_000;
 const SHARES = [0, 0.25, 0.5, 0.75, 0.85, 0.95];

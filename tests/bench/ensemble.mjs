@@ -2,7 +2,8 @@
 
 import { availableParallelism } from 'node:os';
 import { isMainThread, parentPort, Worker, workerData } from 'node:worker_threads';
-import * as library from '../../packages/core/dist/index.js';
+import { thickened } from '../../packages/core/dist/cook/index.js';
+import * as face from '../../packages/core/dist/index.js';
 import {
   ensemble,
   ensembleChunk,
@@ -17,7 +18,10 @@ import {
   temper,
   tenderloin,
 } from '../../packages/core/dist/index.js';
+import { mixBits, normalDeviate } from '../../packages/core/dist/numerics/index.js';
 import { syntheticLog } from '../support/syntheticLog.mjs';
+
+const library = { ...face, mixBits, normalDeviate, thickened };
 
 const MEMBERS = 1000;
 

@@ -9,12 +9,14 @@ const read = (file: string): Promise<string> =>
 describe('what is written about the command line', () => {
   const optionsIn = (text: string): string[] => [...new Set(text.match(/--[a-z][a-z-]*/g))].sort();
 
-  /** The page in two: the plan, and its section about the order. */
-  async function sections(): Promise<readonly [plan: string, order: string]> {
+  /** The page in three: the plan, and its sections about the order and the check. */
+  async function sections(): Promise<readonly [plan: string, order: string, check: string]> {
     const page = await read('docs/cli.md');
-    const at = page.indexOf('\n## How much to buy\n');
-    expect(at).toBeGreaterThan(0);
-    return [page.slice(0, at), page.slice(at)];
+    const order = page.indexOf('\n## How much to buy\n');
+    const check = page.indexOf('\n## Against published figures\n');
+    expect(order).toBeGreaterThan(0);
+    expect(check).toBeGreaterThan(order);
+    return [page.slice(0, order), page.slice(order, check), page.slice(check)];
   }
 
   test('docs/cli.md names every option of --help, and no other', async () => {
@@ -27,6 +29,12 @@ describe('what is written about the command line', () => {
     const { stdout } = await roastsim(['order', '--help']);
     const [, order] = await sections();
     expect(optionsIn(order)).toEqual(optionsIn(stdout));
+  });
+
+  test('its section on the check names every option of check --help, and no other', async () => {
+    const { stdout } = await roastsim(['check', '--help']);
+    const [, , check] = await sections();
+    expect(optionsIn(check)).toEqual(optionsIn(stdout));
   });
 
   test('the sample in README.md is what the first command prints', async () => {

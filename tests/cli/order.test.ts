@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { roastsim } from '../support/cli.js';
+import { roastsimInside } from '../support/cliInside.js';
 
 const GOOD = ['order', '--guests', '8'];
 const widest = (text: string): number => Math.max(...text.split('\n').map((l) => [...l].length));
@@ -187,7 +188,7 @@ const WRONG_LISTS: readonly (readonly [what: string, text: string, mentions: Reg
 
 describe('wrong input: one line, exit 2, no stack', () => {
   test.each(WRONG)('%s', async (_what, args, mentions) => {
-    const { code, stdout, stderr } = await roastsim(['order', ...args], { cwd: folder });
+    const { code, stdout, stderr } = await roastsimInside(['order', ...args]);
     expect(stderr).toMatch(mentions);
     expect(code).toBe(2);
     expect(stdout).toBe('');
@@ -198,7 +199,7 @@ describe('wrong input: one line, exit 2, no stack', () => {
 
   test.each(WRONG_LISTS)('a price list with %s', async (_what, text, mentions) => {
     const prices = await file(text, 'wrong.yaml');
-    const { code, stdout, stderr } = await roastsim([...GOOD, '--prices', prices]);
+    const { code, stdout, stderr } = await roastsimInside([...GOOD, '--prices', prices]);
     expect(stderr).toMatch(/^roastsim: --prices: /);
     expect(stderr).toMatch(mentions);
     expect(code).toBe(2);

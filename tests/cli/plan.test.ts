@@ -55,7 +55,9 @@ describe('the plan in words', () => {
 
   test('quiet keeps the notice', async () => {
     const { stdout } = await roastsim([...GOOD, '--quiet']);
-    expect(stdout).toMatch(/^Pull at \d+ °C after \d+ min; peak 56 °C\.\n! Below whole-cut/);
+    expect(stdout).toMatch(
+      /^Pull at \d+ °C after \d+ min \(\d+ to \d+ min\); peak 56 °C\.\n! Below whole-cut/,
+    );
   });
 
   test('meat that is not intact is brought to 62.8 °C before the heat ends', async () => {

@@ -1,5 +1,7 @@
 import { readFileSync } from 'node:fs';
 import {
+  inAir,
+  inSurroundings,
   type Plan,
   type PlanRequest,
   planCook,
@@ -39,6 +41,7 @@ function complaints(document: unknown): string[] {
   return (validate.errors ?? []).map(({ instancePath, message }) => `${instancePath} ${message}`);
 }
 
+const cellar = { airC: 15, wallC: 15, filmWPerM2K: 5, radiationFactor: 0.9, vapourPa: 1200 };
 const untilPulled = { minutes: 0 }; // replaced by the pull
 const oven = (ovenC: number): PlanRequest['heat'] => roastIn({ ovenC, until: untilPulled });
 const resting = [rest({ minutes: 20 })];
@@ -116,6 +119,17 @@ const cases: readonly Case[] = [
   { name: 'a pull that is given', request: { pull: { centreC: 75 } } },
   { name: 'a pull far too early', request: { pull: { centreC: 30 } } },
   { name: 'a time that is given', request: { pull: { minutes: 30 }, aim: { at: 'thick' } } },
+  {
+    name: 'surroundings that a program gave',
+    request: {
+      before: [
+        inSurroundings({
+          at: () => inAir(cellar),
+          until: { minutes: 20 },
+        }),
+      ],
+    },
+  },
   { name: 'no rest', request: { before: [], after: [] } },
   {
     name: 'a long day at room temperature',
@@ -262,10 +276,12 @@ describe('the document', () => {
     const us = planDocument(plan, { ...metric, units: 'us' });
     expect(us.warnings[0].text).toContain('°F');
     expect(us.safety.notes.join(' ')).not.toContain('°C');
-    expect({ ...us, warnings: [], safety: {} }).toEqual({
+    expect(us.stageLine).toMatch(/^counter 30min, oven 446F /);
+    expect({ ...us, warnings: [], safety: {}, stageLine: '' }).toEqual({
       ...planDocument(plan, metric),
       warnings: [],
       safety: {},
+      stageLine: '',
     });
   });
 

@@ -202,6 +202,18 @@ describe('the command, at a fixed time', () => {
     expect(peak.centreC).toBeCloseTo(56, 1);
   });
 
+  test('late for a stage line, offers a stage line', async () => {
+    const line = 'counter 30min, oven 120C to 40C, oven 160C to pull, rest 20min foil';
+    const { stdout } = await roastsim(['--weight', '2.2kg', '--stages', line, '--serve', '18:30'], {
+      env: frozenAt('2026-12-24T16:10:00Z', VIENNA),
+    });
+    const flat = stdout.replace(/\s+/g, ' ');
+    const offered = /For its timetable: --stages "([^"]*)"/.exec(flat)?.[1] ?? '';
+    expect(offered).toMatch(/oven 120C to 40C, .*to pull/);
+    const again = await roastsim(['--weight', '2.2kg', '--stages', offered, '--json']);
+    expect(JSON.parse(again.stdout).peak.centreC).toBeCloseTo(56, 1);
+  });
+
   test('late for a low oven, offers the least change that is in time as well', async () => {
     const { stdout } = await roastsim(
       ['--weight', '2.2kg', '--oven', '120C', '--temper', '1h', '--serve', '18:30'],
@@ -225,7 +237,9 @@ describe('the command, at a fixed time', () => {
     const { stdout } = await roastsim([...GOOD, '--serve', '18:30', '--quiet'], {
       env: frozenAt('2026-12-24T16:38:00Z', VIENNA),
     });
-    expect(stdout).toMatch(/^! LATE: .*[\s\S]*\nPull at 40 °C after 37 min \(18:05\)/);
+    expect(stdout).toMatch(
+      /^! LATE: .*[\s\S]*\nPull at 40 °C after 37 min \(28 to 47 min, 18:05\)/,
+    );
   });
 
   test('as JSON: steps with their moments, lateness and offers, by the schema', async () => {

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { roastsim } from '../support/cli.js';
+import { roastsimInside } from '../support/cliInside.js';
 
 // Each wrong input: one line on stderr that names the option, exit 2, nothing on stdout, no stack, no file left behind.
 
@@ -105,6 +106,10 @@ const WRONG: readonly (readonly [what: string, args: readonly string[], mentions
   ['early pull for people at risk', with_('--at-risk', '--pull', '50C'), /--pull.*62\.8/],
   ['no rest for people at risk', with_('--at-risk', '--rest', '0min'), /3 min/],
   ['thick end for people at risk', with_('--at-risk', '--at', 'thick'), /--at/],
+  ['half sure', with_('--sure', '40%'), /--sure.*50 to 99 %/],
+  ['wholly sure', with_('--sure', '100%'), /--sure.*50 to 99 %/],
+  ['sure in words', with_('--sure', 'very'), /--sure.*80%/],
+  ['sure by the clock', with_('--sure', '80%', '--time', '40min'), /--sure.*--time/],
   ['chart in no folder', with_('--chart', 'nowhere/at/all.png'), /--chart.*folder/],
   ['chart onto a folder', with_('--chart', 'closed.png'), /--chart.*folder/],
   ['chart without a name', with_('--chart', ''), /--chart/],
@@ -126,7 +131,9 @@ describe('wrong inputs', () => {
   test('there are at least sixty', () => expect(WRONG.length).toBeGreaterThanOrEqual(60));
 
   test.each(WRONG)('%s', async (_what, args, mentions) => {
-    const { code, stdout, stderr } = await roastsim(args, { cwd: folder });
+    // those about files need a folder to stand in
+    const run = args.includes('--chart') ? roastsim : roastsimInside;
+    const { code, stdout, stderr } = await run(args, { cwd: folder });
     expect(stderr, 'exactly one line').toMatch(/^roastsim: [^\n]+\n$/);
     expect(stderr).toMatch(mentions);
     expect(stderr, 'no stack').not.toMatch(/ at .*(\.js|\.ts|node:)/);

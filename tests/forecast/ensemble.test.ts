@@ -12,23 +12,22 @@ import {
   meatOf,
   mergeChunks,
   NO_DEVIATION,
-  normalDeviate,
   planCook,
   prepareEnsemble,
   priorsFor,
   quickInterval,
   rest,
   roastIn,
-  SobolPoints,
   searInPan,
   type TenderloinOptions,
   temper,
   tenderloin,
-  thickened,
   varied,
   waterBath,
 } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
+import { thickened } from '../../packages/core/src/cook/index.js';
+import { normalDeviate, SobolPoints } from '../../packages/core/src/numerics/index.js';
 
 const roast = tenderloin({ massKg: 2.2 });
 const request = {

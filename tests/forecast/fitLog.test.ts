@@ -1,7 +1,8 @@
-import * as library from '@roastsim/core';
+import type { Prior } from '@roastsim/core';
 import { fitLog, type Reading, RoastError } from '@roastsim/core';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { library } from '../support/insideLibrary.js';
 import { syntheticLog, tryFits } from '../support/syntheticLog.mjs';
 
 const log = syntheticLog(library, 700_001);
@@ -173,7 +174,7 @@ test('an upright prior has the mean and variance of the leaning one', () => {
     spread: 0.04,
     spreadBelow: 0.5,
   } as const;
-  const moments = (prior: library.Prior): [number, number] => {
+  const moments = (prior: Prior): [number, number] => {
     const logs = Array.from({ length: 20_000 }, (_, i) =>
       Math.log(library.deviationOf(prior, library.normalDeviate((i + 0.5) / 20_000))),
     );
@@ -228,18 +229,6 @@ describe('laws', () => {
       { numRuns: 40 },
     );
   });
-
-  test('the mean width of the interval falls with every quarter of the cook', () => {
-    const widths = [0, 0.25, 0.5, 0.75, 0.95].map(() => 0);
-    for (const results of tryFits(
-      library,
-      [701_000, 701_001, 701_002, 701_003, 701_004, 701_005],
-      [0, 0.25, 0.5, 0.75, 0.95],
-    )) {
-      for (const [i, { width }] of results.entries()) widths[i] += width;
-    }
-    for (let i = 1; i < widths.length; i++) expect(widths[i]).toBeLessThan(widths[i - 1]);
-  });
 });
 
 test('thirty synthetic cooks of another structure: the 90 % interval holds the truth as often as it says', () => {
@@ -247,17 +236,22 @@ test('thirty synthetic cooks of another structure: the 90 % interval holds the t
   const results = tryFits(
     library,
     Array.from({ length: 30 }, (_, i) => 710_000 + i),
-    [0.5, 0.85],
+    [0, 0.25, 0.5, 0.75, 0.85],
   );
-  const errors = [0, 1].map((k) => results.map((of) => of[k].error).sort((a, b) => a - b));
-  for (const k of [0, 1]) {
+  // mean width at every quarter; over 500 cooks in docs/forecast.md
+  const meanWidths = [0, 1, 2, 3, 4].map((k) =>
+    results.reduce((sum, of) => sum + Math.min(1, of[k].width) / results.length, 0),
+  );
+  for (let k = 1; k < meanWidths.length; k++) expect(meanWidths[k]).toBeLessThan(meanWidths[k - 1]);
+  const errors = [2, 4].map((k) => results.map((of) => of[k].error).sort((a, b) => a - b));
+  for (const k of [2, 4]) {
     const covered = results.filter((of) => of[k].covered).length;
     expect(covered / results.length).toBeGreaterThan(22.5 / 30);
   }
   // and not by being useless: widths a cook can plan by, in shares of the whole cook
-  const widths = [0, 1].map((k) => results.map((of) => of[k].width).sort((a, b) => a - b)[15]);
+  const widths = [2, 4].map((k) => results.map((of) => of[k].width).sort((a, b) => a - b)[15]);
   expect(widths[0]).toBeLessThan(0.2);
   expect(widths[1]).toBeLessThan(0.06);
   expect(errors[0][15]).toBeLessThan(0.06);
   expect(errors[1][15]).toBeLessThan(0.017);
-}, 60_000);
+}, 120_000);

@@ -1,6 +1,6 @@
-import * as library from '@roastsim/core';
 import { ProbeTracker, type Reading, rest } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
+import { library } from '../support/insideLibrary.js';
 import { syntheticLog } from '../support/syntheticLog.mjs';
 
 const log = syntheticLog(library, 720_004);

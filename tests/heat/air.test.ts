@@ -1,3 +1,4 @@
+import { describe, expect, test } from 'vitest';
 import {
   airFilmToVapour,
   humidityOf,
@@ -5,8 +6,7 @@ import {
   latentHeat,
   saturation,
   vapourPressureOf,
-} from '@roastsim/core';
-import { describe, expect, test } from 'vitest';
+} from '../../packages/core/src/heat/index.js';
 
 describe('moist air', () => {
   // Steam tables, from memory: 0.6113, 2.339, 12.35, 47.4, 101.3, 198.5 kPa.
@@ -54,12 +54,15 @@ describe('moist air', () => {
   });
 
   test('air is what was said of it, and vapour may condense out of it', () => {
-    expect(inAir(200, 190, 12, 0.7, 4000)).toEqual({
+    const said = {
       airC: 200,
       wallC: 190,
       filmWPerM2K: 12,
       radiationFactor: 0.7,
       vapourPa: 4000,
+    };
+    expect(inAir(said)).toEqual({
+      ...said,
       vapourResistance: 1 / airFilmToVapour(12),
       condenses: true,
     });

@@ -7,7 +7,7 @@ import {
   uniformState,
 } from '@roastsim/core';
 import { expect, test } from 'vitest';
-import { finiteCylinderTheta } from '../support/series.js';
+import { finiteCylinderTheta } from '../../packages/cli/src/check/exact/series.js';
 import {
   AIR_C,
   allRound,
@@ -17,7 +17,7 @@ import {
   march,
   SOLID,
   START_C,
-} from '../support/solidLine.js';
+} from '../../packages/cli/src/check/exact/solidLine.js';
 
 // Closed form, on a mesh coarse enough to take milliseconds; tests/numerics/finiteCylinder.test.ts has the default one.
 const LENGTH_M = 0.1;

@@ -1,16 +1,15 @@
+import { meatOf, RoastError } from '@roastsim/core';
+import { describe, expect, test } from 'vitest';
 import {
   cloneState,
   copyState,
   type HeatState,
   ledgerOf,
-  meatOf,
-  RoastError,
   radialMesh,
   singleLine,
   uniformState,
   valueAtRadius,
-} from '@roastsim/core';
-import { describe, expect, test } from 'vitest';
+} from '../../packages/core/src/heat/index.js';
 
 const MEAT = meatOf({});
 const fresh = (): HeatState => uniformState(singleLine(radialMesh(6, 1), 0.04), MEAT, 7);

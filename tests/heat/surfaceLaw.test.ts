@@ -1,15 +1,14 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
 import {
   BEEF_CRUST,
   inAir,
-  kelvin,
   latentHeat,
-  STEFAN_BOLTZMANN,
   SurfaceLaw,
   type Surroundings,
   saturation,
-} from '@roastsim/core';
-import fc from 'fast-check';
-import { describe, expect, test } from 'vitest';
+} from '../../packages/core/src/heat/index.js';
+import { kelvin, STEFAN_BOLTZMANN } from '../../packages/core/src/units/index.js';
 import { decimal } from '../support/anyCook.js';
 
 /*
@@ -40,7 +39,7 @@ const anyCase: fc.Arbitrary<Case> = fc
     spanS: fc.constantFrom(0, 0.1, 3, 20),
   })
   .map(({ airC, wallC, film, radiation, vapourPa, ...rest }) => ({
-    around: inAir(airC, wallC, film, radiation, vapourPa),
+    around: inAir({ airC, wallC, filmWPerM2K: film, radiationFactor: radiation, vapourPa }),
     ...rest,
   }));
 
@@ -151,7 +150,13 @@ describe('law: in any air, at any front', () => {
 });
 
 describe('at the edges', () => {
-  const air = inAir(200, 200, 15, 0.8, 3000);
+  const air = inAir({
+    airC: 200,
+    wallC: 200,
+    filmWPerM2K: 15,
+    radiationFactor: 0.8,
+    vapourPa: 3000,
+  });
   const one: Case = { around: air, frontC: 60.5, deficit: 0.3, juice: 1e-4, spanS: 5 };
 
   test('a sealed surface loses no water, whatever the pressure', () => {

@@ -2,9 +2,7 @@ import {
   type Body,
   bodyOf,
   constantSolid,
-  lineRadius,
   type Meat,
-  ROW,
   type Roast,
   radialMesh,
   roundRoast,
@@ -12,7 +10,7 @@ import {
   uniformState,
 } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
-import { finiteCylinderTheta } from '../support/series.js';
+import { finiteCylinderTheta } from '../../packages/cli/src/check/exact/series.js';
 import {
   allRound,
   COOK_STEPS,
@@ -20,7 +18,9 @@ import {
   DIFFUSIVITY,
   march,
   SOLID,
-} from '../support/solidLine.js';
+} from '../../packages/cli/src/check/exact/solidLine.js';
+import { ROW } from '../../packages/core/src/meat/index.js';
+import { lineRadius } from '../../packages/core/src/shape/index.js';
 
 // Closed form. Law: with axial exchange and both ends exposed, the axis follows the product of the infinite cylinder
 // and the slab. Nearer than 5 mm to an end a station is too long to be compared with a point.

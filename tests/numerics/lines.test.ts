@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { meanTheta, type Shape, theta } from '../support/series.js';
-import { COOK_STEPS, SolidLine } from '../support/solidLine.js';
+import { meanTheta, type Shape, theta } from '../../packages/cli/src/check/exact/series.js';
+import { COOK_STEPS, SolidLine } from '../../packages/cli/src/check/exact/solidLine.js';
 
 // Closed form. Law: one line of constant properties with convection alone follows the exact series
 // at the mesh and the steps every cook uses. Gaps are shares of the driving difference.

@@ -1,5 +1,6 @@
-import { lineVolume, RoastError, radialMesh, singleLine, valueAtRadius } from '@roastsim/core';
+import { RoastError, valueAtRadius } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
+import { lineVolume, radialMesh, singleLine } from '../../packages/core/src/heat/index.js';
 
 const EXPONENTS = [0, 1, 2] as const;
 const SHELLS = [4, 7, 32, 200];

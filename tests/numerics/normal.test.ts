@@ -1,5 +1,5 @@
-import { normalDeviate, normalShare } from '@roastsim/core';
 import { expect, test } from 'vitest';
+import { normalDeviate, normalShare } from '../../packages/core/src/numerics/index.js';
 
 // Another program: scipy 1.17.1, scipy.stats.norm.ppf and .cdf, to the last printed digit.
 test.each([

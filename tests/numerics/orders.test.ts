@@ -1,7 +1,7 @@
 import { rest, roastIn, roundRoast, simulate } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
-import { type Shape, theta } from '../support/series.js';
-import { DIFFUSIVITY, evenSteps, SolidLine } from '../support/solidLine.js';
+import { type Shape, theta } from '../../packages/cli/src/check/exact/series.js';
+import { DIFFUSIVITY, evenSteps, SolidLine } from '../../packages/cli/src/check/exact/solidLine.js';
 
 const SHAPES: readonly Shape[] = ['cylinder', 'slab', 'sphere'];
 const FOURIERS = [0.1, 0.3, 0.6];

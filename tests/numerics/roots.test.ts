@@ -1,5 +1,5 @@
-import { bracketedRoot } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
+import { bracketedRoot } from '../../packages/core/src/numerics/index.js';
 
 // Closed form: functions whose root is known.
 const rootOf = (f: (x: number) => number, a: number, b: number, tolerance = 1e-12, calls = 60) =>

@@ -9,7 +9,7 @@ import {
   meanTheta,
   type Shape,
   theta,
-} from '../support/series.js';
+} from '../../packages/cli/src/check/exact/series.js';
 
 type Pair = readonly [zeta: number, coefficient: number];
 

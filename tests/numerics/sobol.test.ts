@@ -1,5 +1,9 @@
-import { quantileOf, SOBOL_DIMENSIONS, SobolPoints } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
+import {
+  quantileOf,
+  SOBOL_DIMENSIONS,
+  SobolPoints,
+} from '../../packages/core/src/numerics/index.js';
 
 const pointsOf = (dimensions: number, count: number, seed?: number): Float64Array[] => {
   const points = new SobolPoints(dimensions, seed);

@@ -1,5 +1,6 @@
-import { saturation, UniformTable } from '@roastsim/core';
+import { saturation } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
+import { UniformTable } from '../../packages/core/src/numerics/index.js';
 
 describe('a table of a smooth function, read by cubic Hermite interpolation', () => {
   const cubic = new UniformTable(-1, 2, 3, (x) => [x ** 3 - 2 * x, 3 * x * x - 2]);

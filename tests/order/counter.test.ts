@@ -1,13 +1,7 @@
-import {
-  COUNTER_STEP_KG,
-  CUTS,
-  counterText,
-  piecesFor,
-  piecesText,
-  portionsIn,
-} from '@roastsim/core';
+import { CUTS, counterText, piecesText } from '@roastsim/core';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { COUNTER_STEP_KG, piecesFor, portionsIn } from '../../packages/core/src/order/index.js';
 import { decimal } from '../support/anyCook.js';
 
 const LB_KG = 0.45359237;

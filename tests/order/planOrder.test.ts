@@ -13,8 +13,8 @@ import {
 } from '@roastsim/core';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { DERIVED_LOSS } from '../../packages/cli/src/check/losses.js';
 import { decimal } from '../support/anyCook.js';
-import { DERIVED_LOSS } from '../validation/losses.js';
 
 const LB_KG = 0.45359237;
 
@@ -174,6 +174,17 @@ describe('the recommendation', () => {
     expect(order.cook.aim?.doneness).toBe('medium-rare'); // of two equally common the rarer
     const met = order.candidates.map(({ evenness }) => evenness.wishesMet);
     expect(of(order, order.recommendation.cut).evenness.wishesMet).toBe(Math.max(...met));
+  });
+
+  test('for guests whose wishes lie far apart takes a whole one, which is rarer at its thick end', () => {
+    const order = planOrder({
+      guests: 8,
+      wishes: [
+        { band: 'rare', count: 3 },
+        { band: 'medium-rare', count: 4 },
+        { band: 'medium-well', count: 1 },
+      ],
+    });
     expect(of(order, 'whole').evenness.wishesMet).toBeGreaterThan(
       of(order, 'centre').evenness.wishesMet,
     );

@@ -2,12 +2,12 @@ import {
   type Plan,
   type PlanRequest,
   planCook,
-  quickCook,
   roastIn,
   tenderloin,
   USUAL_COOK,
 } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
+import { quickCook } from '../../packages/core/src/order/index.js';
 
 const cookAt = (ovenC: number, doneness: string): PlanRequest => ({
   ...USUAL_COOK,

@@ -1,6 +1,6 @@
-import { CUT_SHARE, cutFromStock, fromStock } from '@roastsim/core';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { CUT_SHARE, cutFromStock, fromStock } from '../../packages/core/src/order/index.js';
 
 const sum = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0);
 const grams5 = fc.integer({ min: 100, max: 700 }).map((units) => units * 0.005); // 0.5 to 3.5 kg

@@ -2,7 +2,6 @@ import {
   axisAt,
   bandOf,
   carvedAtMinutes,
-  compareSeatings,
   FREEDOMS,
   type Freedom,
   type GuestRequest,
@@ -17,9 +16,11 @@ import {
   temper,
   tenderloin,
   volumeOf,
+  waterBath,
 } from '@roastsim/core';
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, test } from 'vitest';
+import { compareSeatings } from '../../packages/core/src/plan/index.js';
 
 const roast = tenderloin({ massKg: 2.2 });
 const unfolded = tenderloin({ massKg: 2.2, folded: false });
@@ -144,8 +145,32 @@ describe('a plan for guests', () => {
   });
 });
 
+describe('slow heat', () => {
+  const ways = [
+    ['an oven at 80 °C', roastIn({ ovenC: 80, until: { minutes: 0 } }), 'rare'],
+    ['an oven at 120 °C', roastIn({ ovenC: 120, until: { minutes: 0 } }), 'medium'],
+    ['a bath', waterBath({ bathC: 58, until: { minutes: 0 } }), 'medium-rare'],
+  ] as const;
+
+  it.each(ways)('%s brings guests of one wish what they like', (_, heat, doneness) => {
+    const alike = Array.from({ length: 4 }, () => ({ doneness }));
+    const { best } = planForGuests(roast, { ...request, heat, wishes: alike }, QUICK);
+    expect(best.seating.met).toBe(4);
+  });
+
+  it('is looked at closely enough that no other pull does better', () => {
+    const heat = roastIn({ ovenC: 100, until: { minutes: 0 } });
+    const mixed = ['rare', 'rare', 'well-done', 'medium'].map((doneness) => ({ doneness }));
+    const { best, others } = planForGuests(roast, { ...request, heat, wishes: mixed }, QUICK);
+    expect(others.length).toBeGreaterThan(0);
+    for (const { seating } of others) {
+      expect(compareSeatings(best.seating, seating)).toBeLessThanOrEqual(0);
+    }
+  });
+});
+
 describe('more freedom', () => {
-  it('never makes the answer worse', () => {
+  it('never makes the answer worse', { timeout: 120_000 }, () => {
     const anyFreedom = fc.subarray([...FREEDOMS]);
     const anyWishes = fc.array(
       fc
@@ -193,6 +218,37 @@ describe('more freedom', () => {
       expect(band).toBe(bandOf(plan.aim.scale, peakCentreC).name);
     }
   });
+});
+
+test('what is carved early is safe only as far as the cook had come by then', () => {
+  const strict = {
+    ...request,
+    wishes: [
+      { doneness: 'rare' },
+      { doneness: 'rare' },
+      { doneness: 'well-done' },
+      { doneness: 'well-done' },
+    ],
+  };
+  const { plan, best } = planForGuests(
+    tenderloin({ massKg: 2.2, intact: false }),
+    { ...strict, vary: ['carving'] },
+    QUICK,
+  );
+  const { carving } = best.way;
+  if (carving === undefined) throw new Error('carving early was expected to help here');
+  const resting = plan.history.stages.find(({ stage }) => stage.kind === 'rest');
+  const firstS = (resting?.startS ?? 0) + 60 * carving.startMinutes;
+  const { rows, seconds, body, axisC } = plan.history;
+  const { stations } = body.body;
+  const coldest = axisC
+    .subarray(plan.pull.row * stations, (plan.pull.row + 1) * stations)
+    .reduce((at, c, i, row) => (c < row[at] ? i : at), 0);
+  const until = Array.from({ length: rows }, (_, row) => row)
+    .filter((row) => row >= plan.pull.row && seconds[row] <= firstS + 1e-6)
+    .map((row) => axisC[row * stations + coldest]);
+  expect(plan.safety.coldestPeakC).toBeCloseTo(Math.max(...until), 6);
+  expect(plan.safety.meetsWholeCutGuidance).toBe(true);
 });
 
 describe('a piece of a roast', () => {

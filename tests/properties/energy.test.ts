@@ -2,7 +2,6 @@ import {
   type CookOptions,
   CookRun,
   heatContent,
-  lineVolume,
   meatOf,
   type Roast,
   type Stage,
@@ -13,6 +12,7 @@ import {
 } from '@roastsim/core';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { lineVolume } from '../../packages/core/src/heat/index.js';
 import { anyRecipe, anyStages, COARSE, decimal, roastOf } from '../support/anyCook.js';
 
 test('law: what comes in through the surface is stored or evaporates, to 1e-9, in any cook', () => {

@@ -1,13 +1,8 @@
-import {
-  airFilmToVapour,
-  bracketedRoot,
-  type History,
-  latentHeat,
-  saturation,
-  simulate,
-} from '@roastsim/core';
+import { airFilmToVapour, type History, saturation, simulate } from '@roastsim/core';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { latentHeat } from '../../packages/core/src/heat/index.js';
+import { bracketedRoot } from '../../packages/core/src/numerics/index.js';
 import { anyRecipe, anyStages, COARSE, roastOf } from '../support/anyCook.js';
 
 /**

@@ -9,8 +9,7 @@ import {
 } from '@roastsim/core';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { decimal } from '../support/anyCook.js';
-import type { Shape } from '../support/series.js';
+import type { Shape } from '../../packages/cli/src/check/exact/series.js';
 import {
   allRound,
   COOK_STEPS,
@@ -19,7 +18,8 @@ import {
   march,
   SOLID,
   SolidLine,
-} from '../support/solidLine.js';
+} from '../../packages/cli/src/check/exact/solidLine.js';
+import { decimal } from '../support/anyCook.js';
 
 const anyShape = fc.constantFrom<Shape[]>('slab', 'cylinder', 'sphere');
 const anyBiot = decimal(0.2, 20);

@@ -1,5 +1,11 @@
 import { describe, expect, test } from 'vitest';
-import { answer, CHARTS, edition, middleOf, unionsOf } from '../validation/charts.js';
+import {
+  answer,
+  CHARTS,
+  edition,
+  middleOf,
+  unionsOf,
+} from '../../packages/cli/src/check/charts.js';
 
 // Published: roasting charts of the beef trade for tenderloin at 425 °F (ncba-2000s and checkoff-current in
 // data/published/roasting-charts.json). Charts are rounded to 5 minutes and padded for safety, and state no diameter: for one

@@ -1,14 +1,20 @@
-import { bracketedRoot, pounds } from '@roastsim/core';
+import { pounds } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
 import {
   oneTermFourier,
   oneTermSphereHeat,
   oneTermTheta,
   surfaceOverCentre,
-} from '../support/oneTerm.js';
+} from '../../packages/cli/src/check/exact/oneTerm.js';
+import {
+  firstModes,
+  fourierAtTheta,
+  type Shape,
+  theta,
+} from '../../packages/cli/src/check/exact/series.js';
+import { COOK_STEPS, SolidLine } from '../../packages/cli/src/check/exact/solidLine.js';
+import { bracketedRoot } from '../../packages/core/src/numerics/index.js';
 import { published } from '../support/published.js';
-import { firstModes, fourierAtTheta, type Shape, theta } from '../support/series.js';
-import { COOK_STEPS, SolidLine } from '../support/solidLine.js';
 
 // Worked examples of heat-transfer textbooks and exercises; each record names its source and says which figures were seen and
 // which were worked out again. Where a book uses one term of the series, or misreads a chart, our one-term code meets

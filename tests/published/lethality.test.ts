@@ -14,7 +14,7 @@ import {
   waterBath,
 } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
-import { DWELL, excessOver, TIMED_ROWS } from '../validation/lethality.js';
+import { DWELL, excessOver, TIMED_ROWS } from '../../packages/cli/src/check/lethality.js';
 
 // Published: USDA FSIS (1999) Appendix A, minimum dwell at a temperature for 6.5 decimal reductions of Salmonella
 // (data/published/lethality.json, read in two copies that agree). The model's straight line was fitted to this table.

@@ -1,22 +1,18 @@
 import {
-  ASH,
   airFilmToVapour,
   type Composition,
   conductivity,
-  evaluate,
-  FAT,
   heatCapacity,
   heatContent,
   heldWater,
-  latentHeat,
   meatOf,
-  PROTEIN,
   STANDARD_ATMOSPHERE_PA,
   saturation,
   TENDERLOIN_WATER_HOLDING,
-  WATER,
 } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
+import { latentHeat } from '../../packages/core/src/heat/index.js';
+import { ASH, evaluate, FAT, PROTEIN, WATER } from '../../packages/core/src/meat/index.js';
 import { published } from '../support/published.js';
 
 type Coefficients = readonly [number, number, number];

@@ -7,8 +7,18 @@ import {
   valueAtRadius,
 } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
-import { type Gaps, gapsOf, REFERENCE, ReferenceCook } from '../support/referenceLines.js';
-import { allRound, COOK_STEPS, convection, march } from '../support/solidLine.js';
+import {
+  type Gaps,
+  gapsOf,
+  REFERENCE,
+  ReferenceCook,
+} from '../../packages/cli/src/check/exact/referenceLines.js';
+import {
+  allRound,
+  COOK_STEPS,
+  convection,
+  march,
+} from '../../packages/cli/src/check/exact/solidLine.js';
 
 // Other program: the same equations of one line, solved by an independent program (tests/published/reference-lines.py) with
 // 800 cells and an integrator with error control. It states its own error as at most 0.001 °C on the axis and 0.0025 °C

@@ -1,13 +1,13 @@
 import { tenderloin } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
-import { COARSE, cooked } from '../validation/cook.js';
+import { COARSE, cooked } from '../../packages/cli/src/check/cook.js';
 import {
   DERIVED_END_C,
   DERIVED_LOSS,
   proteinOf,
   YIELDS,
   type YieldRow,
-} from '../validation/losses.js';
+} from '../../packages/cli/src/check/losses.js';
 
 // Derived: yields from the protein of raw and roasted tenderloin of one trim and grade (USDA National Nutrient Database for
 // Standard Reference, data/published/yields.json and thermal-properties.json), assuming that no protein leaves.

@@ -1,7 +1,7 @@
-import { lineRadius } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
+import { fourierAtTheta } from '../../packages/cli/src/check/exact/series.js';
+import { lineRadius } from '../../packages/core/src/shape/index.js';
 import { ellipseFourier } from '../support/ellipse.js';
-import { fourierAtTheta } from '../support/series.js';
 
 // Other program: the elliptic bar in two dimensions. In a hot oven the middle has 0.7 to 0.8 of its excess left at the pull.
 const BIOTS = [1, 2, 4, 8, 16, 35];

@@ -1,18 +1,17 @@
 import {
   areaAt,
-  foldTail,
   greatestDiameter,
   lengthOf,
   mirrored,
   type Profile,
   positionOfShare,
   scaled,
-  tied,
   volumeBetween,
   volumeOf,
 } from '@roastsim/core';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { foldTail, tied } from '../../packages/core/src/shape/index.js';
 import { decimal } from '../support/anyCook.js';
 
 /** Piecewise linear areas over 1 to 12 pieces, some centimetres long in all. */

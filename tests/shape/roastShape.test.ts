@@ -4,7 +4,6 @@ import {
   diameterFromGirth,
   greatestDiameter,
   lengthOf,
-  lineRadius,
   type Roast,
   RoastError,
   roundRoast,
@@ -14,6 +13,7 @@ import {
 } from '@roastsim/core';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { lineRadius } from '../../packages/core/src/shape/index.js';
 import { anyRecipe, decimal, roastOf } from '../support/anyCook.js';
 
 const mm = (metres: number): number => 1000 * metres;

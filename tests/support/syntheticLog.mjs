@@ -1,7 +1,13 @@
 // Cooks whose truth is known, to try the fit of a thermometer's log on. Plain JavaScript, so that the script in tests/bench can
 // use it without a build step of its own; the library is handed in.
 
-/** @typedef {typeof import('@roastsim/core')} Library */
+/**
+ * The library, and what it keeps to itself.
+ *
+ * @typedef {typeof import('@roastsim/core')
+ *   & Pick<typeof import('../../packages/core/src/cook/index.js'), 'thickened'>
+ *   & Pick<typeof import('../../packages/core/src/numerics/index.js'), 'mixBits' | 'normalDeviate'>} Library
+ */
 
 /**
  * Uniform random numbers above 0 and below 1: a hash of a counter.

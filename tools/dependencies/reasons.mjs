@@ -28,7 +28,7 @@ export const REASONS = {
   convert: 'exact factors of units',
   'csv-parse': 'orders and logs in CSV, as spreadsheets write them',
   'csv-stringify': 'day sheets, problems and probe logs in CSV',
-  esbuild: 'bundles the command',
+  esbuild: 'bundles the command, and the library in tests',
   'fastest-levenshtein': 'the nearest right spelling in an error',
   fontkit: 'widths and glyphs of the typeface, for the layout of a card',
   highs: 'solver of integer programmes, for the cutting list (WebAssembly)',
@@ -41,6 +41,7 @@ export const REASONS = {
   zod: 'what a settings file may hold, and what is wrong with one',
 
   // development
+  '@arethetypeswrong/core': 'whether types of the packed library resolve, in tests',
   '@biomejs/biome': 'format and lint rules',
   '@stryker-mutator/core': 'mutation tests, docs/mutation.md',
   '@stryker-mutator/vitest-runner': 'the same, with the tests of this project',
@@ -51,7 +52,9 @@ export const REASONS = {
   'fast-check': 'laws for all inputs, and fuzzing',
   'ical.js': 'reads calendar files back, in tests',
   'playwright-core': 'drives the browser that HTML cards are tested in; brings none',
+  publint: 'what is wrong with the manifest of the packed library, in tests',
   tinybench: 'benchmarks',
+  typedoc: 'pages of the library, from its comments',
   typescript: 'the language',
   vitest: 'runs the tests',
 };

@@ -8,6 +8,7 @@ const root = fileURLToPath(new URL('../../..', import.meta.url));
 /** Arguments of the command; each writes one file. */
 const PICTURES = [
   ['--weight=2.2kg', '--oven=230C', '--quiet', '--chart=docs/images/plan.png'],
+  ['compare', '--weight=2.2kg', '--chart=docs/images/ways.png'],
   [
     'card',
     ...['--weight=2.2kg', '--serve=18:30', '--name=Anna Lindqvist', '--pick-up=2026-12-24'],

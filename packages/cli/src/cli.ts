@@ -2,8 +2,11 @@ import { RoastError } from '@roastsim/core';
 import { Command, CommanderError } from 'commander';
 import { addCardCommand } from './commands/card.js';
 import { addCardsCommand } from './commands/cards.js';
+import { addCheckCommand } from './commands/check.js';
+import { addCompareCommand } from './commands/compare.js';
 import { addOrderCommand } from './commands/order.js';
 import { addPlanCommand } from './commands/plan.js';
+import { addProbeCommand } from './commands/probe.js';
 import type { Io } from './io.js';
 
 /** Exit codes: done, the work failed, the person's input is wrong. */
@@ -29,12 +32,15 @@ export async function runCli(
     });
   addPlanCommand(program, io, manifest.version);
   addCardCommand(program, io);
+  addProbeCommand(program, io);
   let exitCode = DONE;
   const fail = (): void => {
     exitCode = FAILED;
   };
   addOrderCommand(program, io, manifest.version, fail);
   addCardsCommand(program, io, manifest.version, fail);
+  addCheckCommand(program, io, manifest.version, fail);
+  addCompareCommand(program, io, manifest.version, fail);
   try {
     await program.parseAsync(argv, { from: 'user' });
     return exitCode;

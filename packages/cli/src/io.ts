@@ -8,4 +8,12 @@ export interface Io {
   readonly zone: () => string;
   /** Colour on standard output. */
   readonly color: boolean;
+  /** Standard output is a terminal, whose last line can be drawn again. */
+  readonly terminal: boolean;
+  /** Standard input as it comes, until its end or until the person presses Ctrl-C, which closes it once instead of ending all. */
+  readonly input: () => {
+    readonly bytes: AsyncIterable<Uint8Array>;
+    /** Whether it was closed by Ctrl-C; reading on may then fail. */
+    readonly closed: () => boolean;
+  };
 }

@@ -32,6 +32,15 @@ process.exitCode = await runCli(
     now: () => new Date(),
     zone: () => Intl.DateTimeFormat().resolvedOptions().timeZone,
     color: process.stdout.isTTY === true && !process.env.NO_COLOR,
+    terminal: process.stdout.isTTY === true,
+    input: () => {
+      let closed = false;
+      process.once('SIGINT', () => {
+        closed = true;
+        process.stdin.destroy();
+      });
+      return { bytes: process.stdin, closed: () => closed };
+    },
   },
   manifest,
 );

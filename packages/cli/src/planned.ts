@@ -1,4 +1,4 @@
-import type { GuestPlan, Plan, Seating, SettledWish } from '@roastsim/core';
+import type { GuestPlan, Plan, QuickInterval, Seating, SettledWish } from '@roastsim/core';
 
 /** Guests at a plan. */
 export interface GuestTable {
@@ -16,4 +16,6 @@ export interface GuestTable {
 export interface Planned {
   readonly plan: Plan;
   readonly table?: GuestTable;
+  /** Minutes to the pull as a range, where the thermometer decides. */
+  readonly range?: Pick<QuickInterval, 'lowMinutes' | 'likelyMinutes' | 'highMinutes'>;
 }

@@ -29,9 +29,13 @@ export interface Issue {
  * The one error this library throws.
  *
  * @example
- * try { temper({ minutes: -1 }) } catch (error) {
- *   if (error instanceof RoastError) console.error(error.code, error.message)
+ * let said = ''
+ * try {
+ *   temper({ minutes: -1 })
+ * } catch (error) {
+ *   if (error instanceof RoastError) said = `${error.code}: ${error.message}`
  * }
+ * said // => 'out-of-range: a stage lasts -1 min; accepted is 0 to 1440 min'
  */
 export class RoastError extends Error implements Issue {
   readonly code: ErrorCode;
@@ -52,7 +56,12 @@ export class RoastError extends Error implements Issue {
   }
 }
 
-/** `['stages', 2, 'ovenC']` as `stages[2].ovenC`. */
+/**
+ * `['stages', 2, 'ovenC']` as `stages[2].ovenC`.
+ *
+ * @example
+ * pathText(['stages', 2, 'ovenC']) // => 'stages[2].ovenC'
+ */
 export function pathText(path: readonly (string | number)[]): string {
   return path.reduce<string>(
     (text, step) =>

@@ -1,6 +1,7 @@
 import path from 'node:path';
 import { RoastError, timetable } from '@roastsim/core';
 import type { Command } from 'commander';
+import { ranged } from '../forecasting.js';
 import type { Io } from '../io.js';
 import { planFor } from '../planning.js';
 import { lineOf, printable, readChoice } from '../read/index.js';
@@ -99,7 +100,7 @@ async function runCard(typed: CardArguments, io: Io): Promise<void> {
       accepted,
     });
   }
-  const { readSettings, withSettings } = await import('../read/settings.js');
+  const { priorChanges, readSettings, withSettings } = await import('../read/settings.js');
   const settings = typed.settings === undefined ? {} : await readSettings(typed.settings);
   const words = withSettings(typed, settings);
   const { readDay } = await import('../read/readDay.js');
@@ -121,7 +122,7 @@ async function runCard(typed: CardArguments, io: Io): Promise<void> {
     file = await reserve(out, '--out');
     const { buildCard } = await import('../show/card/buildCard.js');
     const print = await printer(io);
-    const planned = await planFor(words, order);
+    const planned = await ranged(await planFor(words, order), words, priorChanges(settings));
     const { plan } = planned;
     const served =
       serving === undefined

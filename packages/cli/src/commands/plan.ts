@@ -1,11 +1,21 @@
-import { type Plan, RoastError, timetable, type UnitSystem } from '@roastsim/core';
+import {
+  type Plan,
+  type PriorChanges,
+  RoastError,
+  timetable,
+  type UnitSystem,
+  withEarlierLook,
+} from '@roastsim/core';
 import type { Command } from 'commander';
 import pc from 'picocolors';
+import type { Forecast } from '../forecast.js';
+import { forecastOf } from '../forecasting.js';
 import type { Io } from '../io.js';
 import type { GuestTable } from '../planned.js';
 import { planFor } from '../planning.js';
 import { printable } from '../read/index.js';
 import { type PlanWords, readPlanOptions } from '../read/planOptions.js';
+import { readLevel } from '../read/readLevel.js';
 import { planReport, type ReportContext, shortReport } from '../show/text.js';
 import { type Reserved, reserve } from '../wholeFile.js';
 import { addOptions, type OptionLine, PLAN_OPTIONS } from './planOptionLines.js';
@@ -20,6 +30,7 @@ import {
 /** {@link PlanWords}, when to serve and where the answer goes. */
 interface PlanArguments extends PlanWords, ServingWords {
   readonly settings?: string;
+  readonly sure?: string;
   readonly json?: boolean;
   readonly chart?: string;
   readonly quiet?: boolean;
@@ -34,6 +45,7 @@ const EXAMPLES = `Examples:
 `;
 
 const ANSWER_OPTIONS: readonly OptionLine[] = [
+  ['The answer', '--sure <share>', 'the range that covers this share of all cooks: 80%'],
   ['The answer', '--json', 'one JSON document'],
   ['The answer', '--chart <file>', 'draw the temperatures as a PNG file'],
   ['The answer', '--quiet', 'only the pull, and the notice if it is rare'],
@@ -49,14 +61,17 @@ export function addPlanCommand(command: Command, io: Io, version: string): void 
 }
 
 async function runPlan(typed: PlanArguments, io: Io, version: string): Promise<void> {
-  const words = await settled(typed);
+  const { words, priors } = await settled(typed);
   const order = readPlanOptions(words);
+  const sure = readSure(words);
   const serving = await readServing(words, order, io);
   const calendar = await reserveCalendar(words.calendar);
   let chart: Reserved | undefined;
   try {
     chart = words.chart === undefined ? undefined : await reserveChart(words.chart);
-    const { plan, table } = await planFor(words, order);
+    const { plan: found, table } = await planFor(words, order);
+    const forecast = await forecastUnlessTimed(words, found, { ...priors, ...sure });
+    const plan = forecast === undefined ? found : withEarlierLook(found, forecast.interval);
     if (chart !== undefined) {
       const { planChart } = await import('../show/chart.js');
       await chart.fill(await planChart(plan, order.units));
@@ -76,6 +91,7 @@ async function runPlan(typed: PlanArguments, io: Io, version: string): Promise<v
       units: order.units,
       assumed: order.assumed,
       colors: pc.createColors(io.color),
+      ...(forecast === undefined ? {} : await forecastTexts(plan, forecast, order.units)),
       ...(table === undefined ? {} : await guestTexts(plan, table, order.units)),
       ...(times === undefined ? {} : { steps: times.steps }),
       ...(served === undefined ? {} : { clock: served.clock, notices: served.notices }),
@@ -91,6 +107,7 @@ async function runPlan(typed: PlanArguments, io: Io, version: string): Promise<v
             ...(table === undefined ? {} : { table }),
             ...(times === undefined ? {} : { steps: times.steps }),
             ...(served === undefined ? {} : { served, clock: served.clock.at }),
+            ...(forecast === undefined ? {} : { forecast }),
           }),
         )}\n`,
       );
@@ -104,10 +121,42 @@ async function runPlan(typed: PlanArguments, io: Io, version: string): Promise<v
 /** Words with what a settings file adds; the file's reader is only loaded when there is one. */
 export async function settled<T extends PlanWords & { readonly settings?: string }>(
   words: T,
-): Promise<T> {
-  if (words.settings === undefined) return words;
-  const { readSettings, withSettings } = await import('../read/settings.js');
-  return withSettings(words, await readSettings(words.settings));
+): Promise<{ readonly words: T; readonly priors: { readonly priors?: PriorChanges } }> {
+  if (words.settings === undefined) return { words, priors: {} };
+  const { priorChanges, readSettings, withSettings } = await import('../read/settings.js');
+  const settings = await readSettings(words.settings);
+  return { words: withSettings(words, settings), priors: priorChanges(settings) };
+}
+
+function readSure({ sure, time }: PlanArguments): { readonly sure?: number } {
+  if (sure === undefined) return {};
+  if (time === undefined) return { sure: readLevel(sure, '--sure') };
+  const accepted = '--sure or --time';
+  throw new RoastError(`--sure: the time is given, nothing is in doubt; accepted: ${accepted}`, {
+    code: 'contradiction',
+    path: ['--sure'],
+    found: sure,
+    accepted,
+  });
+}
+
+/** How surely the pull is known; nothing where the cook goes by the clock. */
+const forecastUnlessTimed = (
+  { time }: PlanArguments,
+  plan: Plan,
+  options: Parameters<typeof forecastOf>[1],
+): Promise<Forecast | undefined> | undefined =>
+  time === undefined ? forecastOf(plan, options) : undefined;
+
+/** What the report says of the forecast. */
+async function forecastTexts(
+  plan: Plan,
+  { interval, sure }: Forecast,
+  units: UnitSystem,
+): Promise<Pick<ReportContext, 'range' | 'sure'>> {
+  if (sure === undefined) return { range: interval };
+  const { sureReport } = await import('../show/sure.js');
+  return { range: interval, sure: sureReport(plan, { interval, sure }, units) };
 }
 
 /** What the report says of the guests. */
@@ -124,7 +173,7 @@ async function guestTexts(
 }
 
 /** Opens the chart's file before any work is done. */
-function reserveChart(file: string): Promise<Reserved> {
+export function reserveChart(file: string): Promise<Reserved> {
   if (/[^/\\]\.png$/i.test(file)) return reserve(file, '--chart');
   const accepted = 'a file name that ends in .png';
   throw new RoastError(`--chart: read "${printable(file)}"; accepted: ${accepted}`, {

@@ -28,6 +28,7 @@ export const PLAN_OPTIONS: readonly OptionLine[] = [
   ['The heat', '--rest <time>', 'rest after the pull (default 20min)'],
   ['The heat', '--open-rest', 'rest without foil'],
   ['The heat', '--bath <temperature>', 'water bath instead of the oven'],
+  ['The heat', '--stages <line>', 'all of it in one: "counter 30min, oven 230C, rest 20min"'],
   [
     'The aim',
     '--doneness <wish>',

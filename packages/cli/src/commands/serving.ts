@@ -92,7 +92,7 @@ export async function servedPlan(
   const [first] = table.steps;
   const last = table.steps[table.steps.length - 1];
   const clock = servingClock(serving, last.atMinutes, first.atMinutes);
-  const late = latenessOf(plan, order.request, table, clock, now);
+  const late = latenessOf(plan, order.request, table, clock, now, order.byLine);
   return {
     serving,
     clock,

@@ -1,7 +1,9 @@
 import { isHeat, type Plan, temperatureText, twineFor } from '@roastsim/core';
+import { ranged } from '../forecasting.js';
 import { planFor } from '../planning.js';
 import type { Order } from '../read/orders.js';
 import { readPlanOptions } from '../read/planOptions.js';
+import { priorChanges } from '../read/settings.js';
 import { buildCard } from '../show/card/buildCard.js';
 import type { CardModel, Paper } from '../show/card/cardModel.js';
 import { printFitting } from '../show/card/fitting.js';
@@ -45,7 +47,7 @@ export async function makeCard(
     ...(pickUp === undefined ? {} : { pickUp }),
     ...(note === undefined ? {} : { note }),
   };
-  const planned = await planFor(words, order.order);
+  const planned = await ranged(await planFor(words, order.order), words, priorChanges(settings));
   const { plan } = planned;
   const card = await buildCard(order, planned, settings);
   const print = await PRINTERS[format]();

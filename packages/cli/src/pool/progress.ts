@@ -12,12 +12,12 @@ const SILENT: Progress = { done: () => undefined, stop: () => undefined };
 const AVERAGED = 40;
 
 /** A bar with the remaining time on standard error, when that is a terminal; nothing on a pipe. */
-export function progress(total: number): Progress {
+export function progress(total: number, what = 'cards'): Progress {
   if (process.stderr.isTTY !== true) return SILENT;
   const bar = new SingleBar({
     format: (options, { progress: share, value, total: all, eta }) => {
       const left = value === 0 ? '' : `, ${Format.TimeFormat(eta, options, 1)} left`;
-      return `${Format.BarFormat(share, options)} ${value} of ${all} cards${left}`;
+      return `${Format.BarFormat(share, options)} ${value} of ${all} ${what}${left}`;
     },
     barCompleteChar: '=',
     barIncompleteChar: '-',

@@ -1,6 +1,6 @@
 import path from 'node:path';
 import { workerData } from 'node:worker_threads';
-import { RoastError } from '@roastsim/core';
+import { type EnsembleChunk, type EnsembleSetup, ensembleChunk, RoastError } from '@roastsim/core';
 import workerpool from 'workerpool';
 import { type Order, problemOf } from '../read/orders.js';
 import { reserve } from '../wholeFile.js';
@@ -34,4 +34,7 @@ function cellsOf({ words, name, pickUp, note }: Order): Record<string, string> {
   );
 }
 
-workerpool.worker({ card });
+const members = (setup: EnsembleSetup, from: number, to: number): EnsembleChunk =>
+  ensembleChunk(setup, from, to);
+
+workerpool.worker({ card, members });

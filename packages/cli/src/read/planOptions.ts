@@ -2,12 +2,16 @@ import {
   type Bath,
   CUT_NAMES,
   cutsForGuests,
+  cutsOf,
   FRIDGE_C,
   type Freedom,
+  isHeat,
   massText,
   type OvenRoast,
   type PlanRequest,
   PORTION_KG,
+  type Point,
+  type PullRequest,
   ROOM_C,
   type Roast,
   RoastError,
@@ -19,6 +23,7 @@ import {
   type Stage,
   searInOven,
   searInPan,
+  settleAim,
   temper,
   temperatureText,
   tenderloin,
@@ -34,6 +39,7 @@ import { readMass } from './readMass.js';
 import { readMeasures } from './readMeasures.js';
 import { readServe, type ServeWords } from './readServe.js';
 import { readTemperature } from './readTemperature.js';
+import { lineUnits, readStageLine, type StageLine } from './stageLine.js';
 import { printable } from './text.js';
 import { unitSystemOf } from './unitSystemOf.js';
 
@@ -58,6 +64,7 @@ export interface PlanWords {
   readonly rest?: string;
   readonly openRest?: boolean;
   readonly bath?: string;
+  readonly stages?: string;
   readonly doneness?: string;
   readonly at?: string;
   readonly pull?: string;
@@ -93,6 +100,8 @@ export interface PlanOrder extends Partial<ServeWords> {
   readonly units: UnitSystem;
   /** When guests are given. */
   readonly table?: TableOrder;
+  /** The cook was said in a stage line. */
+  readonly byLine: boolean;
   /** What was not said and therefore assumed, in words. */
   readonly assumed: readonly string[];
 }
@@ -123,6 +132,18 @@ const OPTION_OF: Readonly<Record<string, string>> = {
   stockKg: '--stock',
 };
 
+/** Fields a stage line sets beside options of the same meaning, and the word that would set them instead. */
+const LINE_FIELDS: Readonly<Record<string, keyof PlanWords>> = {
+  reachesC: 'doneness',
+  pull: 'pull',
+};
+
+function optionOf(field: string, words: PlanWords): string {
+  const word = LINE_FIELDS[field];
+  const inLine = words.stages !== undefined && word !== undefined && words[word] === undefined;
+  return inLine ? '--stages' : (OPTION_OF[field] ?? '');
+}
+
 /**
  * Runs a call of the library and points its errors at the option the person typed.
  *
@@ -135,7 +156,7 @@ export function pointingAt<T>(option: string | undefined, words: PlanWords, call
     if (!(error instanceof RoastError)) throw error;
     const field = error.path.findLast((step) => typeof step === 'string');
     if (field?.startsWith('--')) throw error;
-    const at = option ?? OPTION_OF[field ?? ''] ?? '';
+    const at = option ?? optionOf(field ?? '', words);
     if (at === '') throw error;
     const key = at.slice(2).replace(/-(\w)/g, (_, letter: string) => letter.toUpperCase());
     const typed = words[key as keyof PlanWords];
@@ -166,6 +187,7 @@ function unitsOf(words: PlanWords): UnitSystem {
     const system = typed === undefined ? undefined : unitSystemOf(typed);
     if (system !== undefined) return system;
   }
+  if (words.stages !== undefined) return lineUnits(words.stages) ?? 'metric';
   return 'metric';
 }
 
@@ -271,19 +293,32 @@ const readDoneness = (text: string, scale: ScaleName): string | number =>
 
 const BATH_SHORT_OF_K = 0.5; // a bath's centre comes this close in reasonable time
 
+/** Stages round the pull, and the pull where it is given. */
+export type Cook = Pick<PlanRequest, 'before' | 'heat' | 'after' | 'pull'>;
+
 /**
- * Reads the options of a plan.
+ * Stages of a line as a plan wants them.
  *
- * @throws RoastError naming the option, what was read and what is accepted
+ * @param option - the option the line was given to
+ * @throws RoastError `contradiction` when there is no oven or bath among them
  */
-export function readPlanOptions(words: PlanWords): PlanOrder {
-  const units = unitsOf(words);
-  const assumed: string[] = [];
-  const assume = (text: string): void => void assumed.push(text);
-  const roast = readRoast(words, assume, units);
+export function cookOf({ stages, pullSearched }: StageLine, option: string): Cook {
+  const index = stages.findLastIndex(isHeat);
+  const heat = stages.at(index);
+  if (index < 0 || heat === undefined || !isHeat(heat)) {
+    return clash(option, 'there is no oven or bath in it', 'a stage like oven 230C or bath 56C');
+  }
+  return {
+    before: stages.slice(0, index),
+    heat,
+    after: stages.slice(index + 1),
+    ...(pullSearched ? {} : { pull: heat.until }),
+  };
+}
+
+function readCook(words: PlanWords, assume: (text: string) => void, units: UnitSystem): Cook {
   const heat = readHeat(words, assume);
   const sear = readSear(words);
-
   const temperMinutes =
     words.temper === undefined ? TEMPER_MINUTES : readDuration(words.temper, '--temper');
   if (words.temper === undefined) {
@@ -298,11 +333,80 @@ export function readPlanOptions(words: PlanWords): PlanOrder {
   const tempering = pointingAt('--temper', words, () => temper({ minutes: temperMinutes }));
   const searFirst = sear !== undefined && words.searLast !== true;
   const searLast = sear !== undefined && words.searLast === true;
+  return {
+    before: [...(temperMinutes > 0 ? [tempering] : []), ...(searFirst ? [sear] : [])],
+    heat,
+    after: [...(searLast ? [sear] : []), ...(restMinutes > 0 ? [resting] : [])],
+  };
+}
 
+/** Options that a stage line speaks for. */
+const LINE_SAYS = [
+  ['oven', '--oven'],
+  ['fan', '--fan'],
+  ['coldOven', '--cold-oven'],
+  ['temper', '--temper'],
+  ['sear', '--sear'],
+  ['searPan', '--sear-pan'],
+  ['searLast', '--sear-last'],
+  ['rest', '--rest'],
+  ['openRest', '--open-rest'],
+  ['bath', '--bath'],
+] as const satisfies readonly (readonly [keyof PlanWords, string])[];
+
+/** Options that say when to pull. */
+const PULL_SAYS = [
+  ['pull', '--pull'],
+  ['time', '--time'],
+] as const satisfies readonly (readonly [keyof PlanWords, string])[];
+
+function readLineCook(words: PlanWords, line: string, roast: Roast, scale: ScaleName): Cook {
+  for (const [key, option] of LINE_SAYS) {
+    if (words[key] !== undefined)
+      clash(option, 'the stages are given too', `--stages or ${option}`);
+  }
+  const read = readStageLine(line, '--stages', probeOf(words, roast, scale));
+  if (!read.pullSearched) {
+    for (const [key, option] of PULL_SAYS) {
+      if (words[key] !== undefined)
+        clash(option, 'the stages say when to pull', '"to pull" in them');
+    }
+    if (words.at === 'guests') clash('--stages', 'the guests decide', '"to pull" in it');
+  }
+  return cookOf(read, '--stages');
+}
+
+/** Where the thermometer stands: in the aimed-at slice, or where the safety rules want it. */
+function probeOf(words: PlanWords, roast: Roast, scale: ScaleName): Point {
+  const wished = words.at === undefined ? 'middle' : readChoice(words.at, AIMS, '--at');
+  const portionKg = words.portion === undefined ? PORTION_KG : readPortion(words.portion);
+  const cuts =
+    words.guests === undefined
+      ? cutsOf(roast, portionKg)
+      : cutsForGuests(roast, readGuests(words.guests, scale, '--guests').length, portionKg);
+  const at = wished === 'guests' ? 'middle' : wished;
+  return settleAim(roast, cuts, { at }, words.atRisk === true).point;
+}
+
+/**
+ * Reads the options of a plan.
+ *
+ * @throws RoastError naming the option, what was read and what is accepted
+ */
+export function readPlanOptions(words: PlanWords): PlanOrder {
+  const units = unitsOf(words);
+  const assumed: string[] = [];
+  const assume = (text: string): void => void assumed.push(text);
+  const roast = readRoast(words, assume, units);
   const scale =
     words.scale === undefined
       ? 'kitchen'
       : readChoice(words.scale, Object.keys(SCALES) as ScaleName[], '--scale');
+  const cook =
+    words.stages === undefined
+      ? readCook(words, assume, units)
+      : readLineCook(words, words.stages, roast, scale);
+  const { heat } = cook;
   if (words.pull !== undefined && words.time !== undefined) {
     clash('--time', 'a pull temperature is given too', '--pull or --time');
   }
@@ -324,18 +428,18 @@ export function readPlanOptions(words: PlanWords): PlanOrder {
   if (words.portion === undefined) assume(`slices of ${massText(PORTION_KG, units)} raw`);
   if (words.scale === undefined) assume('doneness scale kitchen');
 
-  const pull =
+  const pull: PullRequest | undefined =
     words.pull !== undefined
       ? { centreC: readTemperature(words.pull, '--pull') }
       : words.time !== undefined
         ? { minutes: readTime(words.time) }
-        : undefined;
+        : cook.pull;
   return {
     roast,
     request: {
-      before: [...(temperMinutes > 0 ? [tempering] : []), ...(searFirst ? [sear] : [])],
+      before: cook.before,
       heat,
-      after: [...(searLast ? [sear] : []), ...(restMinutes > 0 ? [resting] : [])],
+      after: cook.after,
       aim: {
         scale: SCALES[scale],
         ...(doneness === undefined ? {} : { doneness }),
@@ -346,6 +450,7 @@ export function readPlanOptions(words: PlanWords): PlanOrder {
       ...(pull === undefined ? {} : { pull }),
     },
     units,
+    byLine: words.stages !== undefined,
     assumed,
     ...(table === undefined ? {} : { table }),
     ...(words.serve === undefined ? {} : readServe(words.serve, '--serve')),

@@ -18,7 +18,15 @@ export function readDuration(text: string, option: string): number {
     text,
     accepted: 'a time in h, min or s, like 25min, 1h20 or 1.5h',
   };
-  const tidy = plainText(reading);
+  return durationIn(plainText(reading), reading);
+}
+
+/**
+ * {@link readDuration} for a piece of a longer text, which errors show whole.
+ *
+ * @param tidy - the piece, as plain text
+ */
+export function durationIn(tidy: string, reading: Reading): number {
   refuseColon(tidy, reading);
   const minutes = quantityOf(withMinutes(readParts(tidy, reading), reading), duration, reading);
   if (minutes < 0) refuse(reading, 'out-of-range', 'a time cannot be less than 0');

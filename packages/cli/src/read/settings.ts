@@ -1,5 +1,5 @@
 import path from 'node:path';
-import type { Prices } from '@roastsim/core';
+import { INPUTS, type InputName, type Prices, type PriorChanges } from '@roastsim/core';
 import { z } from 'zod';
 import { readBytes, readDataFile } from './dataFile.js';
 import type { PlanWords } from './planOptions.js';
@@ -9,6 +9,12 @@ import { lineOf } from './text.js';
 /** A share of the weight, as `--appetite` reads it: `16%` or 0.16. */
 const SHARE = z.union([z.string(), z.number()], 'a share: 16% or 0.16').optional();
 
+const WIDEST = 100; // K; a factor's logarithm never needs more than 2, and more only says "no idea"
+
+function spreads(): Record<InputName, z.ZodNumber> {
+  const entries = INPUTS.map((name) => [name, z.number().min(0).max(WIDEST)]);
+  return Object.fromEntries(entries) as Record<InputName, z.ZodNumber>;
+}
 /** A text for one line of a card. */
 const line = (least: number, most: number) =>
   z.string().transform(lineOf).pipe(z.string().min(least).max(most));
@@ -37,6 +43,8 @@ export const SETTINGS = z.strictObject({
   prices: PRICES.optional(),
   /** What comes off a whole untrimmed tenderloin, as shares of its weight. */
   trims: z.strictObject({ chain: SHARE, silverskin: SHARE, fat: SHARE, tips: SHARE }).optional(),
+  /** Doubts this kitchen knows better: the spread of each, in the unit of docs/cards.md. */
+  priors: z.strictObject(spreads()).partial().optional(),
 });
 
 /** What a settings file says. */
@@ -73,9 +81,19 @@ export async function readSettings(file: string): Promise<ShopSettings> {
   return { ...settings, logoFile };
 }
 
+/** What the settings say about the doubts of a forecast. */
+export const priorChanges = ({ priors }: ShopSettings): { readonly priors?: PriorChanges } =>
+  priors === undefined
+    ? {}
+    : {
+        priors: Object.fromEntries(
+          Object.entries(priors).map(([name, spread]) => [name, { spread }]),
+        ),
+      };
+
 /** Options with what the shop's settings add: an option overrules the file, the file overrules the default. */
 export function withSettings<T extends PlanWords>(words: T, settings: ShopSettings): T {
-  const heat = words.oven === undefined && words.bath === undefined;
+  const heat = [words.oven, words.bath, words.stages].every((word) => word === undefined);
   return {
     ...words,
     ...(heat && settings.oven !== undefined ? { oven: settings.oven } : {}),

@@ -116,7 +116,7 @@ function placeStages(
 }
 
 /** Words in lines no wider than `room`. */
-function wrapped(text: string, room: number, width: (text: string) => number): string[] {
+export function wrapped(text: string, room: number, width: (text: string) => number): string[] {
   const lines: string[] = [];
   for (const word of text.split(' ')) {
     const last = lines.at(-1);

@@ -323,7 +323,7 @@ function marksOf(
       .map(({ stage: { kind } }) => kind)
       .filter((kind) => kind === 'roast' || kind === 'bath'),
   );
-  const place = heats.size > 1 ? 'of heat' : heats.has('bath') ? 'in the bath' : 'in the oven';
+  const place = heats.size !== 1 ? 'of heat' : heats.has('bath') ? 'in the bath' : 'in the oven';
   const climbs = peak.row > pull.row;
   return [
     {

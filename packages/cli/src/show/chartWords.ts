@@ -107,5 +107,7 @@ function fullStageNames(stage: Stage, units: UnitSystem): string[] {
       return [`water bath, ${temp(stage.bathC)}`, `bath, ${temp(stage.bathC)}`, 'bath'];
     case 'rest':
       return [stage.tented ? 'rest under foil' : 'rest uncovered', 'rest'];
+    case 'surroundings':
+      return ['own surroundings', 'own'];
   }
 }

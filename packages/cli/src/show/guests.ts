@@ -43,7 +43,9 @@ export function wishesText(wishes: readonly SettledWish[], units: UnitSystem): s
 }
 
 const metText = (met: number, guests: number): string =>
-  met === guests ? `all ${guests} as wished` : `${met} of ${guests} as wished`;
+  met === guests
+    ? `${guests === 1 ? '' : `all ${guests} `}as wished`
+    : `${met} of ${guests} as wished`;
 
 /** `7 of 8 as wished, 2.3 °C off in all`. */
 const fitText = (
@@ -77,7 +79,9 @@ export function guestReport(plan: Plan, table: GuestTable, units: UnitSystem): s
   if (remedies.length > 0) {
     parts.push(
       [
-        'To meet more wishes (each simulated):',
+        remedies[0].met > seating.met
+          ? 'To meet more wishes (each simulated):'
+          : 'To come closer to the wishes (each simulated):',
         ...remedies.map((remedy) => paragraph('  - ', remedyText(remedy, guests, units))),
       ].join('\n'),
     );

@@ -11,6 +11,7 @@ import {
   type UnitSystem,
 } from '@roastsim/core';
 import type { ServingClock } from './servingClock.js';
+import { stageLineText } from './stageLineText.js';
 
 /** A cook who is late, and what helps. */
 export interface Lateness {
@@ -28,6 +29,8 @@ export interface LateOffer extends QuickerPlan {
   readonly lateMinutes: number;
   /** Since the refrigerator in the plan that was asked for: where its clock shows when the plates go out [min]. */
   readonly servedAtMinutes: number;
+  /** The cook was asked for by a stage line: so is this. */
+  readonly asLine: boolean;
 }
 
 const SCARCELY_MINUTES = 0.5; // less is no lateness: a clock shows whole minutes
@@ -36,6 +39,7 @@ const SCARCELY_MINUTES = 0.5; // less is no lateness: a clock shows whole minute
  * How late a cook is who has not begun yet; nothing when there is still time.
  *
  * @param now - the present
+ * @param asLine - the cook was asked for by a stage line
  */
 export function latenessOf(
   plan: Plan,
@@ -43,6 +47,7 @@ export function latenessOf(
   { steps, lengthMinutes }: Timetable,
   clock: ServingClock,
   now: Date,
+  asLine = false,
 ): Lateness | undefined {
   const servedAt = servingMinutes(plan);
   const availableMinutes = (clock.momentOf(servedAt).getTime() - now.getTime()) / 60_000;
@@ -66,6 +71,7 @@ export function latenessOf(
       ...offer,
       lateMinutes: Math.max(0, offer.lengthMinutes - availableMinutes),
       servedAtMinutes: servedAt - availableMinutes + offer.lengthMinutes,
+      asLine,
     })),
   };
 }
@@ -167,8 +173,12 @@ export function timesOf({ before, after }: PlanRequest): {
 }
 
 /** The options that plan the quicker way. */
-export function optionsOf({ ways, request }: QuickerPlan, units: UnitSystem): string {
-  const { heat } = request;
+export function optionsOf({ ways, request, plan, asLine }: LateOffer, units: UnitSystem): string {
+  const { before, heat, after } = request;
+  if (asLine) {
+    const style = { units, probe: plan.aim.point, pullSearched: request.pull === undefined };
+    return `--stages "${stageLineText([...before, heat, ...after], style)}"`;
+  }
   const { temperMinutes, restMinutes } = timesOf(request);
   const has = (...any: readonly QuickerPlan['ways'][number][]): boolean =>
     any.some((way) => ways.includes(way));

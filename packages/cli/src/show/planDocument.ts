@@ -1,4 +1,5 @@
 import {
+  type Advice,
   type Aim,
   aimedSlice,
   type CookingLoss,
@@ -11,6 +12,7 @@ import {
   type QuickerWay,
   type Roast,
   type Safety,
+  type Share,
   type Slice,
   type Stage,
   sayWarning,
@@ -21,12 +23,15 @@ import {
   type UnitSystem,
   type Warning,
 } from '@roastsim/core';
+import type { Forecast } from '../forecast.js';
 import type { GuestTable } from '../planned.js';
 import type { Serving } from '../read/serving.js';
 import { guestText } from './guests.js';
 import { type GuestsEntry, guestsEntry } from './guestsEntry.js';
 import { type Lateness, type LateOffer, optionsOf, timesOf } from './lateness.js';
 import type { ServingClock } from './servingClock.js';
+import { planLine } from './stageLineText.js';
+import { type SureEntry, sureEntry } from './sureEntry.js';
 
 /** Version of the document's form; it rises when a field changes its meaning or goes away. */
 export const PLAN_SCHEMA_VERSION = 1;
@@ -52,6 +57,8 @@ export interface DocumentContext {
   readonly assumed?: readonly string[];
   /** Who gets which slice, where there are guests. */
   readonly table?: GuestTable;
+  /** How surely the pull is known, unless the cook goes by the clock. */
+  readonly forecast?: Forecast;
   /** Units of the sentences; all numbers are °C, kg, mm and minutes. */
   readonly units: UnitSystem;
 }
@@ -67,7 +74,7 @@ export interface CheckpointEntry extends OnClock {
   readonly centreC: number;
 }
 
-type Settings<S extends Stage> = S extends Stage ? Omit<S, 'until'> : never;
+type Settings<S extends Stage> = S extends Stage ? Omit<S, 'until' | 'at'> : never;
 
 /** A stage as it went: its kind, its settings and its times, minutes since the refrigerator. */
 export type StageEntry = Settings<Stage> &
@@ -115,6 +122,8 @@ export interface PlanDocument {
     readonly stations: readonly { readonly atMm: number; readonly diameterMm: number }[];
   };
   readonly stages: readonly StageEntry[];
+  /** The stages as one line, as `--stages` reads it. */
+  readonly stageLine: string;
   readonly aim: Pick<Aim, 'targetC' | 'at'> & {
     readonly scale: string;
     readonly scaleSource: string;
@@ -131,6 +140,16 @@ export interface PlanDocument {
     readonly coldestC: number;
     readonly readingAtQuarterRadiusC: number;
   };
+  readonly interval?: {
+    readonly lowMinutes: number;
+    readonly likelyMinutes: number | null;
+    /** null where the pull may never come. */
+    readonly highMinutes: number | null;
+    readonly level: number;
+    readonly shares: readonly Share[];
+    readonly advice: readonly Advice[];
+  };
+  readonly sure?: SureEntry;
   readonly peak: OnClock & {
     readonly minutes: number;
     readonly centreC: number;
@@ -204,6 +223,7 @@ export function planDocument(plan: Plan, context: DocumentContext): PlanDocument
       endMinutes: endS / 60,
       ...onClock(startS / 60),
     })),
+    stageLine: planLine(plan, units),
     aim: {
       scale: aim.scale.name,
       scaleSource: aim.scale.source,
@@ -222,6 +242,7 @@ export function planDocument(plan: Plan, context: DocumentContext): PlanDocument
       coldestC: pull.coldestC,
       readingAtQuarterRadiusC: pull.readingAtQuarterRadiusC,
     },
+    ...forecastEntries(plan, context.forecast),
     peak: {
       minutes: peak.atMinutes,
       ...onClock(peak.atMinutes),
@@ -241,6 +262,25 @@ export function planDocument(plan: Plan, context: DocumentContext): PlanDocument
     warnings: plan.warnings.map((warning) => ({ ...warning, text: sayWarning(warning, units) })),
     assumed: [...(context.assumed ?? [])],
   });
+}
+
+const orNull = (x: number): number | null => (Number.isFinite(x) ? x : null);
+
+function forecastEntries(
+  plan: Plan,
+  forecast: Forecast | undefined,
+): Pick<PlanDocument, 'interval' | 'sure'> {
+  if (forecast === undefined) return {};
+  const { interval, sure } = forecast;
+  const { likelyMinutes, highMinutes } = interval;
+  return {
+    interval: {
+      ...interval,
+      likelyMinutes: orNull(likelyMinutes),
+      highMinutes: orNull(highMinutes),
+    },
+    ...(sure === undefined ? {} : { sure: sureEntry(plan, sure) }),
+  };
 }
 
 function slicesOf({ slices }: Plan, { table, units }: DocumentContext): PlanDocument['slices'] {
@@ -302,9 +342,10 @@ function quickerOf(offer: LateOffer, clock: ServingClock, units: UnitSystem): Qu
   };
 }
 
-/** A stage without its ending, which its times tell. */
+/** A stage without its ending, which its times tell, and without what cannot be written down. */
 function settingsOf(stage: Stage): Settings<Stage> {
   if (stage.kind === 'pan-sear') return stage;
+  if (stage.kind === 'surroundings') return { kind: stage.kind };
   const { until: _, ...settings } = stage;
   return settings;
 }

@@ -14,6 +14,7 @@ import {
 } from '@roastsim/core';
 import type { Colors } from 'picocolors/types.js';
 import type { Clock } from './clock.js';
+import { lookMinutes, type Range, rangeText, spanText } from './range.js';
 import { type Cell, initials, markOf, sectionOf } from './section.js';
 import { type Row, timetableRows } from './timetable.js';
 import { COLUMNS, paragraph } from './wrap.js';
@@ -32,6 +33,10 @@ export interface ReportContext {
   readonly steps?: readonly TimedStep[];
   /** What must be said before the timetable, a paragraph each. */
   readonly notices?: readonly string[];
+  /** When the pull may come, where the thermometer decides. */
+  readonly range?: Range;
+  /** What came out of many simulated cooks. */
+  readonly sure?: string;
   readonly colors: Colors;
 }
 
@@ -44,6 +49,7 @@ export function planReport(plan: Plan, context: ReportContext): string {
     ...(context.notices ?? []).map((text) => paragraph('! ', text)),
     timetable(plan, context),
     map(plan, context),
+    ...(context.sure === undefined ? [] : [context.sure]),
     ...(context.guests === undefined ? [] : [context.guests]),
     figures(plan, context),
     ...plan.warnings.map((warning) => paragraph('! ', sayWarning(warning, context.units))),
@@ -54,15 +60,21 @@ export function planReport(plan: Plan, context: ReportContext): string {
 }
 
 /** The plan in two lines, with the notice that must never be missing. */
-export function shortReport(plan: Plan, { units, clock, notices = [] }: ReportContext): string {
+export function shortReport(
+  plan: Plan,
+  { units, clock, range, notices = [] }: ReportContext,
+): string {
   const { pull, peak } = plan;
-  const when = clock === undefined ? '' : ` (${clock.at(pull.atMinutes)})`;
+  const when = [
+    ...(range === undefined ? [] : [`${spanText(range)} min`]),
+    ...(clock === undefined ? [] : [clock.at(pull.atMinutes)]),
+  ].join(', ');
   const notice = plan.warnings
     .filter(({ code }) => code === 'below-guidance' || code === 'fold-below-guidance')
     .map((warning) => paragraph('! ', sayWarning(warning, units)));
   return [
     ...notices.map((text) => paragraph('! ', text)),
-    `Pull at ${temperatureText(pull.centreC, units)} after ${durationText(pull.minutes)}${when}; ` +
+    `Pull at ${temperatureText(pull.centreC, units)} after ${durationText(pull.minutes)}${when === '' ? '' : ` (${when})`}; ` +
       `peak ${temperatureText(peak.centreC, units)}.`,
     ...notice,
     '',
@@ -70,7 +82,7 @@ export function shortReport(plan: Plan, { units, clock, notices = [] }: ReportCo
 }
 
 /** What the roast is, in plain words. */
-export function roastTitle(plan: Plan, units: UnitSystem): string {
+export function roastTitle(plan: Pick<Plan, 'roast'>, units: UnitSystem): string {
   const { roast } = plan;
   const name = (CUT_NAMES[roast.cut] ?? roast.cut).replace(/^an? /, '');
   const how = [roast.folded ? 'tail folded' : '', roast.tied ? 'tied' : 'untied']
@@ -79,18 +91,20 @@ export function roastTitle(plan: Plan, units: UnitSystem): string {
   return `${name.charAt(0).toUpperCase()}${name.slice(1)}, ${massText(roast.massKg, units)}, ${how}`;
 }
 
-function headline(plan: Plan, { units, colors, clock, wanted }: ReportContext): string {
+function headline(plan: Plan, { units, colors, clock, wanted, range }: ReportContext): string {
   const { pull, peak, aim, history } = plan;
   const temp = (c: number): string => temperatureText(c, units);
   const where = aim.at === 'coldest' ? 'at its coldest spot' : `in ${WHERE[aim.at]}`;
   const heat = history.stages.find(({ stage }) => stage.kind === 'roast' || stage.kind === BATH);
-  const place = heat?.stage.kind === BATH ? 'in the bath' : 'in the oven';
+  const place =
+    heat === undefined ? 'of heat' : heat.stage.kind === BATH ? 'in the bath' : 'in the oven';
   const searLast = lastSear(plan) ? ' once seared and rested' : '';
   const after = Math.round(peak.atMinutes - pull.atMinutes);
   const climbs =
     peak.riseC < 0.5
       ? 'It climbs no further.'
-      : `It climbs ${riseText(peak.riseC, units)} to ${temp(peak.centreC)} within ${after} min${searLast}; then carve.`;
+      : `It climbs ${riseText(peak.riseC, units)} to ${temp(peak.centreC)} within ${after} min${searLast}` +
+        `${plan.carving === undefined ? '; then carve.' : ' if left whole; carve as the table says.'}`;
   const at = clock === undefined ? '' : `, at ${clock.at(pull.atMinutes)}`;
   return [
     paragraph(
@@ -104,7 +118,10 @@ function headline(plan: Plan, { units, colors, clock, wanted }: ReportContext): 
     colors.bold(
       `  PULL at ${temp(pull.centreC)} ${where}, after ${durationText(pull.minutes)} ${place}${at}.`,
     ),
-    `  ${climbs}`,
+    ...(range === undefined
+      ? []
+      : [`  Could be ${rangeText(range)}; start checking at ${lookMinutes(plan)}.`]),
+    paragraph('  ', climbs),
     paragraph('  ', `Thermometer: ${thermometer(plan, units)}`),
   ].join('\n');
 }
@@ -134,7 +151,7 @@ const lastSear = ({ history, pull }: Plan): boolean =>
 
 function timetable(plan: Plan, context: ReportContext): string {
   const { clock, colors } = context;
-  const rows = timetableRows(plan, context.units, context.steps);
+  const rows = timetableRows(plan, context.units, context.steps, pullSpan(plan, context));
   const slack = ({ toleranceMinutes }: Row): string =>
     toleranceMinutes === undefined ? '' : `±${halves(toleranceMinutes)}`.padStart(6);
   const slackHead = context.steps === undefined ? '' : ' slack';
@@ -155,6 +172,17 @@ function timetable(plan: Plan, context: ReportContext): string {
 /** `4.5` as `4½`. */
 const halves = (minutes: number): string =>
   `${Math.floor(minutes) || ''}${minutes % 1 === 0 ? '' : '½'}`;
+/** When the pull may come, in the columns of the timetable: `, between 58 and 77`. */
+function pullSpan({ pull }: Plan, { range, clock }: ReportContext): string {
+  if (range === undefined) return '';
+  const before = pull.atMinutes - pull.minutes;
+  const at = (minutes: number): string =>
+    clock === undefined ? String(Math.round(minutes)) : clock.at(minutes);
+  const low = at(before + Math.floor(range.lowMinutes));
+  return Number.isFinite(range.highMinutes)
+    ? `, between ${low} and ${at(before + Math.ceil(range.highMinutes))}`
+    : `, from ${low} on`;
+}
 
 /** When the timetable starts, where the clock alone does not tell. */
 function dayText({ day, daysBefore }: Clock): string {

@@ -27,22 +27,24 @@ export interface Row {
  * What to do when, from the first thing to switch on to the plates, in words.
  *
  * @param steps - steps with their tolerances; without them the lines have none
+ * @param span - goes behind the pull's temperature
  */
 export const timetableRows = (
   plan: Plan,
   units: UnitSystem,
   steps: readonly (Step | TimedStep)[] = stepsOf(plan),
+  span = '',
 ): Row[] =>
   steps.map((step) => ({
     kind: step.kind,
     minutes: step.atMinutes,
     ...('toleranceMinutes' in step ? { toleranceMinutes: step.toleranceMinutes } : {}),
-    text: stepText(plan, step, units),
+    text: stepText(plan, step, units, span),
     ...(step.kind === 'pull' ? { strong: true } : {}),
   }));
 
 /** A step in a sentence or two. */
-function stepText(plan: Plan, step: Step, units: UnitSystem): string {
+function stepText(plan: Plan, step: Step, units: UnitSystem, span: string): string {
   const { history, pull, firstLook, roast } = plan;
   const temp = (c: number): string => temperatureText(c, units);
   const about = step.index === undefined ? undefined : history.stages[step.index];
@@ -61,7 +63,7 @@ function stepText(plan: Plan, step: Step, units: UnitSystem): string {
       return `First look: about ${temp(firstLook.centreC)}. From here on, check often.`;
     case 'pull': {
       const next = history.stages[(step.index ?? history.stages.length) + 1];
-      return `PULL at ${temp(pull.centreC)}. ${next === undefined ? '' : stageText(next, units)}`.trim();
+      return `PULL at ${temp(pull.centreC)}${span}. ${next === undefined ? '' : stageText(next, units)}`.trim();
     }
     case 'check':
       return checkText(plan, step.index ?? 0, units);
@@ -115,6 +117,7 @@ function stageText({ stage, startS, endS }: StageRecord, units: UnitSystem): str
       `Into the ${s.start === 'cold' ? 'cold oven, set to' : 'hot oven,'} ${temp(s.ovenC)}${s.fan ? ', fan on' : ''}.`,
     bath: (s) => `Sealed in a bag, into the water bath at ${temp(s.bathC)}.`,
     rest: (s) => `Rest ${length}${s.tented ? ' under loose foil' : ' uncovered'}, off the hot pan.`,
+    surroundings: () => `Into its own surroundings, ${length}.`,
   };
   return (text[stage.kind] as (s: Stage) => string)(stage);
 }

@@ -57,7 +57,13 @@ export interface Between {
   readonly part: number;
 }
 
-/** Stations round a place `atMm` from the first end. */
+/**
+ * Stations round a place `atMm` from the first end.
+ *
+ * @example
+ * const { station, next, part } = stationsAround(cook.body, 200)
+ * part >= 0 && part <= 1 && next === station + 1 // => true
+ */
 export function stationsAround(body: RoastBody, atMm: number): Between {
   const { atM } = body;
   const at = atMm / 1000;
@@ -73,7 +79,13 @@ export function stationsAround(body: RoastBody, atMm: number): Between {
   };
 }
 
-/** Value of a per-station series in `row`, at a place along the length. */
+/**
+ * Value of a per-station series in `row`, at a place along the length.
+ *
+ * @example
+ * const place = stationsAround(cook.body, 200)
+ * const outsideC = seriesAt(cook.outsideC, cook.body.body.stations, plan.pull.row, place)
+ */
 export const seriesAt = (
   series: Float64Array,
   stations: number,
@@ -85,7 +97,13 @@ export const seriesAt = (
   return a + at.part * (series[base + at.next] - a);
 };
 
-/** Lowest axis temperature in `row` [°C] and its station. */
+/**
+ * Lowest axis temperature in `row` [°C] and its station.
+ *
+ * @example
+ * const { station, axisC } = coldestAxis(cook, plan.pull.row)
+ * temperatureText(axisC, 'metric')
+ */
 export function coldestAxis(history: History, row: number): { station: number; axisC: number } {
   const { stations } = history.body.body;
   let station = 0;
@@ -95,7 +113,12 @@ export function coldestAxis(history: History, row: number): { station: number; a
   return { station, axisC: history.axisC[row * stations + station] };
 }
 
-/** Axis temperature of a watched point in `row` [°C]; its offset from the axis is ignored. */
+/**
+ * Axis temperature of a watched point in `row` [°C]; its offset from the axis is ignored.
+ *
+ * @example
+ * axisAt(cook, { atMm: 200 }, plan.pull.row) // °C on the axis 20 cm from the butt end, at the pull
+ */
 export const axisAt = (history: History, point: Point, row: number): number =>
   point.atMm === 'coldest'
     ? coldestAxis(history, row).axisC

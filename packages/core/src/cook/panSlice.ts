@@ -24,6 +24,9 @@ const ON_THE_PLATE_MINUTES = 2; // warmth under the faces still travels in
 /**
  * Hottest that the middle of a slice becomes in the pan and on the plate [°C]. A slab between two like faces: the slice is wide
  * against its thickness, and its edge keeps warm.
+ *
+ * @example
+ * panSlicePeak({ meat: roast.meat, thicknessMm: 40, startC: 50, panC: 230, secondsPerSide: 60 }) // => 51
  */
 export function panSlicePeak({
   meat,

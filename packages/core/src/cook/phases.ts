@@ -2,7 +2,8 @@ import type { Surroundings } from '../heat/index.js';
 import { airFilmToVapour, humidityOf, inAir, vapourPressureOf } from '../heat/index.js';
 import { STANDARD_ATMOSPHERE_PA } from '../units/index.js';
 import type { OvenModel } from './oven.js';
-import type { Bath, OvenRoast, OvenSear, PanSear, Stage } from './stages.js';
+import { writeChecked } from './ownSurroundings.js';
+import type { Bath, OvenRoast, OvenSear, OwnSurroundings, PanSear, Stage } from './stages.js';
 import { ROOM_C } from './stages.js';
 
 /** What an oven remembers from one stage to the next while the roast stays in. */
@@ -22,6 +23,8 @@ export interface Phase {
   readonly seconds: number;
   /** Writes what the side and the ends see `atS` seconds into the phase. */
   readonly expose: (atS: number, humidity: number, side: Surroundings, ends: Surroundings) => void;
+  /** The law may change later: a centre that stands still proves nothing. */
+  readonly restless?: true;
   /** A closed oven, whose air gathers the roast's vapour. */
   readonly box?: {
     readonly ventKgPerS: number;
@@ -38,14 +41,14 @@ const WARMING = { airDelayS: 300, wallDelayS: 420 }; // an oven heating up
 const COOLING = { airDelayS: 900, wallDelayS: 1200 }; // a closed oven turned down
 const GLOWING_DELAY_S = 120; // an element switched on with the roast in the oven
 const GLOWING_WALL_C = 330; // mean of what a roast sees under a glowing element
-const AFTER_HEAT = { airC: 50, wallC: 60, film: 8, vapourPa: 2000 }; // over a hot pan, between contacts
+const AFTER_HEAT = { airC: 50, wallC: 60, filmWPerM2K: 8, vapourPa: 2000 }; // over a hot pan, between contacts
 const CONTACT_FILM = 300; // W/(m²·K), 200 to 1200 reported for meat in pans (from memory)
 const CONTACT_SHARE = 0.85; // of a face's time that a typical spot touches the pan
 const CONTACT_VAPOUR_RESISTANCE = 2e6; // Pa·m²·s/kg, steam escaping from under the meat
 const BATH_FILM = 500; // W/(m²·K), stirred water; 95 to 155 is reported for circulating baths (from memory)
 const ROOM_FILM = 5; // W/(m²·K), still room air: Churchill and Chu give 5.3 at 30 K
 const REST_FILM = 6; // W/(m²·K), the same at 40 K, where they give 5.7
-const TENT = { film: 3, radiationFactor: 0.25, vapourPa: 5000 };
+const TENT = { filmWPerM2K: 3, radiationFactor: 0.25, vapourPa: 5000 };
 const ROOM_VAPOUR_PA = { temper: 1250, rest: 1300 };
 
 const SEALED: Pick<Surroundings, 'vapourResistance' | 'condenses' | 'radiationFactor'> = {
@@ -69,15 +72,28 @@ export function phasesOf(stage: Stage, oven: OvenModel, memory: OvenMemory | und
     case 'temper': {
       const { roomC } = stage;
       return [
-        constant(lengthOf(stage), inAir(roomC, roomC, ROOM_FILM, radiation, ROOM_VAPOUR_PA.temper)),
+        constant(
+          lengthOf(stage),
+          inAir({
+            airC: roomC,
+            wallC: roomC,
+            filmWPerM2K: ROOM_FILM,
+            radiationFactor: radiation,
+            vapourPa: ROOM_VAPOUR_PA.temper,
+          }),
+        ),
       ];
     }
     case 'rest': {
       const { roomC, tented } = stage;
-      const around = tented
-        ? inAir(roomC, roomC, TENT.film, TENT.radiationFactor, TENT.vapourPa)
-        : inAir(roomC, roomC, REST_FILM, radiation, ROOM_VAPOUR_PA.rest);
-      return [constant(lengthOf(stage), around)];
+      const cover = tented
+        ? TENT
+        : {
+            filmWPerM2K: REST_FILM,
+            radiationFactor: radiation,
+            vapourPa: ROOM_VAPOUR_PA.rest,
+          };
+      return [constant(lengthOf(stage), inAir({ airC: roomC, wallC: roomC, ...cover }))];
     }
     case 'bath':
       return [constant(lengthOf(stage), inBath(stage))];
@@ -86,6 +102,8 @@ export function phasesOf(stage: Stage, oven: OvenModel, memory: OvenMemory | und
     case 'oven-sear':
     case 'roast':
       return [ovenPhase(stage, oven, memory)];
+    case 'surroundings':
+      return [ownPhase(stage)];
   }
 }
 
@@ -105,13 +123,7 @@ const inBath = ({ bathC }: Bath): Surroundings => ({
  * a typical spot, which waits, touches once, and waits again while the other faces are seared.
  */
 function panPhases({ panC, faces, secondsPerFace }: PanSear, radiation: number): Phase[] {
-  const over = inAir(
-    AFTER_HEAT.airC,
-    AFTER_HEAT.wallC,
-    AFTER_HEAT.film,
-    radiation,
-    AFTER_HEAT.vapourPa,
-  );
+  const over = inAir({ ...AFTER_HEAT, radiationFactor: radiation });
   const contact: Surroundings = {
     airC: panC,
     wallC: panC,
@@ -129,6 +141,15 @@ function panPhases({ panC, faces, secondsPerFace }: PanSear, radiation: number):
   ];
   return phases.filter((phase) => phase.seconds > 0);
 }
+
+const ownPhase = (stage: OwnSurroundings): Phase => ({
+  seconds: lengthOf(stage),
+  expose: (atS, _humidity, side, ends) => {
+    writeChecked(stage.at(atS), atS, side);
+    Object.assign(ends, side);
+  },
+  restless: true,
+});
 
 function ovenPhase(
   stage: OvenRoast | OvenSear,

@@ -6,6 +6,9 @@ import type { Roast } from './roast.js';
  *
  * @param fromMm - first cut [mm from the first end]
  * @param toMm - second cut [mm]
+ * @example
+ * const thick = pieceOf(roast, 0, 240)
+ * thick.massKg < roast.massKg // => true
  */
 export function pieceOf(roast: Roast, fromMm: number, toMm: number): Roast {
   const { profile, doubledFromM } = roast;

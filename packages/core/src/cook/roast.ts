@@ -7,7 +7,9 @@ import {
   lengthOf,
   lineRadius,
   type Measure,
+  ownShape,
   type Profile,
+  type RoastShape,
   roastShape,
   type ShapeRequest,
   type TenderloinCut,
@@ -70,9 +72,14 @@ export interface TenderloinOptions extends RoastOptions {
 export const FRIDGE_C = 4;
 const START_C = [-1.5, 30] as const;
 
+/** What all roasts have beside their shape. */
+type Matter = Pick<RoastOptions, 'startC' | 'intact' | 'tied' | 'composition'>;
+
 function make(
-  options: RoastOptions,
-  shape: Pick<ShapeRequest, 'cut' | 'folded' | 'foldAt'>,
+  options: Matter,
+  cut: Roast['cut'],
+  folded: boolean,
+  shapeOf: (densityKgPerM3: number, tied: boolean) => RoastShape,
 ): Roast {
   const startC = options.startC ?? FRIDGE_C;
   if (!(startC >= START_C[0] && startC <= START_C[1])) {
@@ -88,18 +95,13 @@ function make(
   }
   const meat = meatOf({ composition: options.composition ?? COMPOSITIONS['lean-tenderloin'] });
   const tied = options.tied ?? true;
-  const { profile, massKg, aspect, ...rest } = roastShape({
-    ...shape,
-    tied,
-    densityKgPerM3: meat.densityKgPerM3,
-    ...pick(options, ['massKg', 'lengthMm', 'girths', 'diameters']),
-  });
+  const { profile, massKg, aspect, ...rest } = shapeOf(meat.densityKgPerM3, tied);
   return {
-    cut: shape.cut,
+    cut,
     massKg,
     profile,
     aspect,
-    folded: shape.folded,
+    folded,
     tied,
     intact: options.intact ?? true,
     startC,
@@ -107,6 +109,17 @@ function make(
     ...rest,
   };
 }
+
+/** A shape from weight and tape. */
+const described =
+  (options: RoastOptions, shape: Pick<ShapeRequest, 'cut' | 'folded' | 'foldAt'>) =>
+  (densityKgPerM3: number, tied: boolean): RoastShape =>
+    roastShape({
+      ...shape,
+      tied,
+      densityKgPerM3,
+      ...pick(options, ['massKg', 'lengthMm', 'girths', 'diameters']),
+    });
 
 /** The named fields that are set. */
 function pick<T extends object, K extends keyof T>(from: T, keys: readonly K[]): Pick<T, K> {
@@ -124,11 +137,9 @@ function pick<T extends object, K extends keyof T>(from: T, keys: readonly K[]):
  */
 export function tenderloin(options: TenderloinOptions): Roast {
   const cut = options.cut ?? 'whole';
-  return make(options, {
-    cut,
-    folded: options.folded ?? cut === 'whole',
-    foldAt: options.foldAt ?? FOLD_AT,
-  });
+  const folded = options.folded ?? cut === 'whole';
+  const foldAt = options.foldAt ?? FOLD_AT;
+  return make(options, cut, folded, described(options, { cut, folded, foldAt }));
 }
 
 /**
@@ -138,7 +149,36 @@ export function tenderloin(options: TenderloinOptions): Roast {
  * const roast = roundRoast({ massKg: 1.13, diameters: [{ sizeMm: 88 }] })
  */
 export const roundRoast = (options: RoastOptions): Roast =>
-  make(options, { cut: 'other', folded: false, foldAt: FOLD_AT });
+  make(
+    options,
+    'other',
+    false,
+    described(options, { cut: 'other', folded: false, foldAt: FOLD_AT }),
+  );
+
+/** What to say about a roast whose profile is known, beside the profile. */
+export interface ProfileOptions
+  extends Pick<RoastOptions, 'massKg' | 'startC' | 'intact' | 'tied' | 'composition'> {
+  /** What it is a piece of; default `other`, which says that the model was made for tenderloins. */
+  readonly cut?: Roast['cut'];
+  /** Height over width of every cross-section, 0.5 to 1; default 1. */
+  readonly aspect?: number;
+}
+
+/**
+ * A roast of the caller's own shape: from a scan, another program, or `profileFromDiameters`. It goes in as it is, nothing is folded or
+ * tied any more; `tied` only tells the words about untying. With `massKg` the diameters are scaled to that weight.
+ *
+ * @param profile - 40 to 1200 mm long, 20 to 250 mm across where it is thickest, no knot below 5 mm
+ * @throws RoastError `out-of-range`, `not-a-number`, `contradiction`
+ * @example
+ * const cone = profileFromDiameters([[0, 0.09], [0.3, 0.06]]) // places and diameters [m]
+ * massText(roastOfProfile(cone).massKg, 'metric') // => '1.41 kg'
+ */
+export const roastOfProfile = (profile: Profile, options: ProfileOptions = {}): Roast =>
+  make(options, options.cut ?? 'other', false, (densityKgPerM3) =>
+    ownShape(profile, options.aspect ?? 1, densityKgPerM3, options.massKg),
+  );
 
 /** How finely a roast is cut into numbers. */
 export interface Resolution {
@@ -163,7 +203,9 @@ export interface RoastBody {
   readonly rawKg: Float64Array;
 }
 
+/** Stations along the length when nothing else is asked for. */
 export const DEFAULT_STATIONS = 40;
+/** Shells of each line when nothing else is asked for. */
 export const DEFAULT_SHELLS = 32;
 
 /** Stations crowd towards both ends, where heat comes in from the end faces: z = L G(u), G = (2u)² / 2, mirrored. */
@@ -180,6 +222,9 @@ const SLANT_PIECES = 8;
  * Cuts a roast into stations. Each keeps its exact share of the mass; heat uses the radius of the equivalent round line.
  *
  * @throws RoastError `out-of-range` for stations or shells
+ * @example
+ * const { atM, rawKg } = bodyOf(roast, { stations: 10 })
+ * rawKg.reduce((a, b) => a + b) // => 2.2
  */
 export function bodyOf(roast: Roast, resolution: Resolution = {}): RoastBody {
   const stations = resolution.stations ?? DEFAULT_STATIONS;
@@ -239,6 +284,10 @@ const SIDE_PIECES = 40; // the whole roast's outside, to share out among a few l
  *
  * @param placesMm - places along the roast [mm], rising
  * @param shells - 4 to 1024
+ * @example
+ * const body = linesOf(roast, [100, 300], 16)
+ * const quick = simulate(roast, [roastIn({ ovenC: 230, until: { minutes: 30 } })], { body })
+ * quick.body.body.stations // => 2
  */
 export function linesOf(roast: Roast, placesMm: readonly number[], shells: number): RoastBody {
   const { profile, aspect, meat } = roast;

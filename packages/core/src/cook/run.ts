@@ -37,6 +37,7 @@ export interface CookOptions extends Resolution {
 /** Where a cook stands, to come back to. */
 export interface Snapshot {
   readonly state: HeatState;
+  /** @internal */
   readonly clock: Readonly<Clock>;
   readonly rows: number;
   readonly records: number;
@@ -88,6 +89,16 @@ const exposure = (): Exposure => ({ side: blank(), ends: blank() });
 /**
  * A cook in progress. It knows no stage by name: it asks each for its stretches of surroundings and steps through them, short
  * steps first. It can be saved and taken up again, which makes searching for the right moment to pull cheap.
+ *
+ * @example
+ * const run = new CookRun(roast)
+ * run.run(temper({ minutes: 30 }))
+ * const before = run.save()
+ * run.run(roastIn({ ovenC: 230, until: centreReaches(40) }))
+ * const hotMinutes = run.atS / 60
+ * run.restore(before)
+ * run.run(roastIn({ ovenC: 150, until: centreReaches(40) }))
+ * run.atS / 60 > hotMinutes // => true
  */
 export class CookRun {
   readonly roast: Roast;
@@ -278,7 +289,7 @@ export class CookRun {
         else {
           const rate = (value - before) / stepS;
           fastest = Math.max(fastest, rate);
-          this.#expectProgress(goal.reachesC, value, rate, fastest);
+          this.#expectProgress(phase, goal.reachesC, value, rate, fastest);
         }
       }
       // the end of a stretch is hit exactly, so that splitting a stage leaves no sliver
@@ -323,9 +334,16 @@ export class CookRun {
   }
 
   /** A middle that has not felt the heat yet rises slowly too, so slowness only counts after it has risen, or while it falls. */
-  #expectProgress(reachesC: number, nowC: number, rate: number, fastest: number): void {
+  #expectProgress(
+    phase: Phase,
+    reachesC: number,
+    nowC: number,
+    rate: number,
+    fastest: number,
+  ): void {
     const { phaseS } = this.#clock;
     const settled =
+      phase.restless === undefined &&
       phaseS > PATIENCE_S &&
       rate < SETTLED_K_PER_S &&
       (fastest > 10 * SETTLED_K_PER_S || rate < -SETTLED_K_PER_S);

@@ -1,4 +1,5 @@
 import { RoastError } from '../errors.js';
+import type { Surroundings } from '../heat/index.js';
 
 /** A place in the roast whose temperature is watched. */
 export interface Point {
@@ -61,10 +62,26 @@ export interface Bath {
   readonly until: Until;
 }
 
-/** One part of a cook, as data. */
-export type Stage = Temper | PanSear | OvenSear | OvenRoast | Rest | Bath;
+/**
+ * In surroundings of the caller's own: a grill, a smoker, a cold store. The one stage that holds a function, so it cannot be stored
+ * as JSON or sent to a worker. See {@link inSurroundings}.
+ */
+export interface OwnSurroundings {
+  readonly kind: 'surroundings';
+  /** What the outside of the roast sees so many seconds into the stage. */
+  readonly at: (seconds: number) => Surroundings;
+  readonly until: Until;
+}
 
-/** Stages that count as heat from an oven or bath: the pull is the end of the last one. */
+/** One part of a cook; all but the last are plain data. */
+export type Stage = Temper | PanSear | OvenSear | OvenRoast | Rest | Bath | OwnSurroundings;
+
+/**
+ * Stages that count as heat from an oven or bath: the pull is the end of the last one.
+ *
+ * @example
+ * cook.stages.filter(({ stage }) => isHeat(stage)).length // => 1
+ */
 export const isHeat = (stage: Stage): stage is OvenRoast | Bath =>
   stage.kind === 'roast' || stage.kind === 'bath';
 
@@ -144,14 +161,30 @@ function checkUntil(until: Until): Until {
   return until;
 }
 
-/** Waits on the counter: `temper({ minutes: 30 })`. */
-export const temper = (options: { minutes: number; roomC?: number }): Temper => ({
+/** How long: minutes, or any other ending. */
+export type Ending = { readonly minutes: number } | { readonly until: Until };
+
+const endingOf = (options: Ending): Until =>
+  checkUntil('until' in options ? options.until : { minutes: options.minutes });
+
+/**
+ * Waits on the counter: `temper({ minutes: 30 })`.
+ *
+ * @example
+ * temper({ minutes: 30 }).roomC // => 21
+ */
+export const temper = (options: Ending & { roomC?: number }): Temper => ({
   kind: 'temper',
   roomC: check('roomC', options.roomC ?? ROOM_C),
-  until: checkUntil({ minutes: options.minutes }),
+  until: endingOf(options),
 });
 
-/** Sears in a pan, face after face; default four faces, 90 s each, at 230 °C (engineering judgement). */
+/**
+ * Sears in a pan, face after face; default four faces, 90 s each, at 230 °C (engineering judgement).
+ *
+ * @example
+ * searInPan({ panC: 230, faces: 4, secondsPerFace: 90 })
+ */
 export function searInPan(
   options: { panC?: number; faces?: number; secondsPerFace?: number } = {},
 ): PanSear {
@@ -172,14 +205,26 @@ export function searInPan(
   };
 }
 
-/** Sears in a hot oven; default 8 min at 250 °C (engineering judgement). */
-export const searInOven = (options: { ovenC?: number; minutes?: number } = {}): OvenSear => ({
+/**
+ * Sears in a hot oven; default 8 min at 250 °C (engineering judgement).
+ *
+ * @example
+ * searInOven({ ovenC: 250, minutes: 8 })
+ */
+export const searInOven = (
+  options: { ovenC?: number; minutes?: number; until?: Until } = {},
+): OvenSear => ({
   kind: 'oven-sear',
   ovenC: check('ovenC', options.ovenC ?? 250),
-  until: checkUntil({ minutes: options.minutes ?? 8 }),
+  until: checkUntil(options.until ?? { minutes: options.minutes ?? 8 }),
 });
 
-/** Roasts; default a still oven, preheated. */
+/**
+ * Roasts; default a still oven, preheated.
+ *
+ * @example
+ * roastIn({ ovenC: 120, fan: true, until: centreReaches(52) })
+ */
 export const roastIn = (options: {
   ovenC: number;
   until: Until;
@@ -193,22 +238,70 @@ export const roastIn = (options: {
   until: checkUntil(options.until),
 });
 
-/** Rests; default loosely tented with foil in a kitchen at 22 °C. */
-export const rest = (options: { minutes: number; tented?: boolean; roomC?: number }): Rest => ({
+/**
+ * Rests; default loosely tented with foil in a kitchen at 22 °C.
+ *
+ * @example
+ * rest({ minutes: 20 }).tented // => true
+ */
+export const rest = (options: Ending & { tented?: boolean; roomC?: number }): Rest => ({
   kind: 'rest',
   roomC: check('roomC', options.roomC ?? RESTING_ROOM_C),
   tented: options.tented ?? true,
-  until: checkUntil({ minutes: options.minutes }),
+  until: endingOf(options),
 });
 
-/** Cooks in a water bath. */
+/**
+ * Cooks in a water bath.
+ *
+ * @example
+ * waterBath({ bathC: 56, until: { minutes: 120 } })
+ */
 export const waterBath = (options: { bathC: number; until: Until }): Bath => ({
   kind: 'bath',
   bathC: check('bathC', options.bathC),
   until: checkUntil(options.until),
 });
 
-/** Ends when the axis of the coldest station, or the point given, reaches `reachesC` [°C]. */
+/**
+ * Cooks, rests or cools in surroundings that the caller describes, as a function of the seconds since the stage began; `inAir` makes
+ * them from a film of moist air. The same for side and end faces.
+ *
+ * The function is asked several times a step and in no order, so it must give the same answer for the same second. Where it jumps,
+ * make two stages: every stage begins with short steps. Accepted: air -40 to 400 °C, walls -40 to 1000 °C, film 0 to 5000 W/(m²·K),
+ * radiation factor 0 to 1, vapour 0 to 101 325 Pa, its resistance from 1e4 Pa·m²·s/kg up.
+ *
+ * Safety is judged by the figures, and strictly: minutes in air of 4.4 to 54.4 °C before the pull or after the peak count as room
+ * time, and a stage of this kind after the pull leaves the whole-cut guidance unmet.
+ *
+ * @throws RoastError `out-of-range` or `not-a-number` for the ending, at once; for the surroundings, when the stage runs
+ * @example
+ * // a lid grill that falls from 250 to 180 °C within the hour
+ * const grill = inSurroundings({
+ *   at: (seconds) => {
+ *     const airC = Math.max(180, 250 - (70 * seconds) / 3600)
+ *     return inAir({ airC, wallC: airC + 20, filmWPerM2K: 12, radiationFactor: 0.9, vapourPa: 4000 })
+ *   },
+ *   until: centreReaches(50),
+ * })
+ * const grilled = simulate(roast, [grill])
+ */
+export const inSurroundings = (options: {
+  at: (seconds: number) => Surroundings;
+  until: Until;
+}): OwnSurroundings => ({
+  kind: 'surroundings',
+  at: options.at,
+  until: checkUntil(options.until),
+});
+
+/**
+ * Ends when the axis of the coldest station, or the point given, reaches `reachesC` [°C].
+ *
+ * @example
+ * roastIn({ ovenC: 230, until: centreReaches(49) })
+ * roastIn({ ovenC: 230, until: centreReaches(49, { atMm: 200 }) })
+ */
 export const centreReaches = (reachesC: number, at: Point = { atMm: 'coldest' }): Until => ({
   reachesC,
   at,

@@ -8,7 +8,7 @@ export const LIMITS = { orders: 300, tenderloins: 100, pieces: 200, allPieces: 1
 /** KindPrices against that of whole tenderloins; beyond, one of them is a slip. */
 const PRICE_RATIO = [0.01, 100] as const;
 
-/** Piece weights [kg] and thicknesses [mm] that are planned; what lies outside is a slip. */
+/** Piece weights [kg] that are planned; what lies outside is a slip. */
 export const PIECE_KG: Readonly<Record<CutOrder['kind'], readonly [low: number, high: number]>> = {
   whole: [0.8, 4.5],
   centre: [0.1, 3],
@@ -17,6 +17,7 @@ export const PIECE_KG: Readonly<Record<CutOrder['kind'], readonly [low: number, 
   steak: [0.05, 0.6],
   tips: [0.05, 20],
 };
+/** Thicknesses of steaks [mm] that are planned. */
 export const STEAK_THICKNESS_MM = [10, 80] as const;
 
 /** @throws RoastError `out-of-range`, `missing`, `contradiction` */
@@ -46,6 +47,8 @@ export function checkRequest({
  *
  * @param path - steps to it, for the error
  * @throws RoastError `out-of-range`, `missing`, `contradiction`
+ * @example
+ * checkCutOrder({ kind: 'steak', pieces: 4, thicknessMm: 40 }) // throws where it cannot be meant
  */
 export function checkCutOrder(
   { kind, pieces, massKg, thicknessMm }: CutOrder,

@@ -24,6 +24,12 @@ const LEAST_S = 0.3;
  * @param solve - a solver for mixed-integer linear programmes
  * @param secondsNow - a clock that only runs forward [s], to share out the time limit
  * @throws RoastError `out-of-range`, `missing`, `contradiction`
+ * @example
+ * // keeps what it is given to begin with; a program hands in a real solver
+ * const solve: Solve = async (_lp, { start }) => ({ status: 'stopped', objective: 0, bound: 1e6, values: start })
+ * const orders: CutOrder[] = [{ kind: 'centre', pieces: 1, massKg: 0.9 }]
+ * const list = await cutTenderloins({ orders, stockKg: [2.4] }, solve, () => 0)
+ * list.served // => [true]
  */
 export async function cutTenderloins(
   request: CuttingRequest,

@@ -12,6 +12,11 @@ const FLAT_ASPECT = 0.7; // height over width of an untied tenderloin, as in CUT
 /**
  * What is wrong with a cutting list, in sentences; nothing when all is well. It weighs the pieces anew by slicing the muscle thinly
  * and knows nothing of how the list was found.
+ *
+ * @example
+ * const solve: Solve = async (_lp, { start }) => ({ status: 'stopped', objective: 0, bound: 1e6, values: start })
+ * const request = { orders: [{ kind: 'whole', pieces: 1 } as const], stockKg: [2.4] }
+ * cuttingFaults(request, await cutTenderloins(request, solve, () => 0)) // => []
  */
 export function cuttingFaults(request: CuttingRequest, list: CuttingList): string[] {
   const { orders, stockKg, tolerance = TOLERANCE } = request;

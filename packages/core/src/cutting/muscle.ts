@@ -47,7 +47,12 @@ export const STEAK_NARROWEST_MM = 25.4;
 /** Trimmed tenderloins that are planned [kg]: the usual 1.2 to 3.2 kg and what a shop may meet around it. */
 export const STOCK_KG = [0.8, 4.5] as const;
 
-/** Shape of a whole tenderloin of a weight, neither folded nor tied. */
+/**
+ * Shape of a whole tenderloin of a weight, neither folded nor tied.
+ *
+ * @example
+ * muscleOf(2.2, 1060).lengthMm
+ */
 export function muscleOf(massKg: number, densityKgPerM3: number): Muscle {
   const { profile } = roastShape({
     massKg,
@@ -78,7 +83,12 @@ export const placeOf = (muscle: Muscle, beforeKg: number): number =>
 export const massBeforeShare = (muscle: Muscle, share: number): number =>
   massBefore(muscle, share * muscle.lengthMm);
 
-/** Diameter of the circle with the area of the cut face [mm]. */
+/**
+ * Diameter of the circle with the area of the cut face [mm].
+ *
+ * @example
+ * widthAt(muscleOf(2.2, 1060), 100) // => 79
+ */
 export const widthAt = (muscle: Muscle, atMm: number): number =>
   1000 * diameterAt(muscle.profile, atMm / 1000);
 
@@ -90,7 +100,12 @@ export const narrowestAt = (muscle: Muscle, atMm: number): number =>
 export const slabKg = (muscle: Muscle, fromMm: number, thicknessMm: number): number =>
   massBefore(muscle, fromMm + thicknessMm) - massBefore(muscle, fromMm);
 
-/** Whether a steak may be cut there: wide enough across, and no taller than wide. Engineering judgement: taller, it is a roast. */
+/**
+ * Whether a steak may be cut there: wide enough across, and no taller than wide. Engineering judgement: taller, it is a roast.
+ *
+ * @example
+ * isSteak(muscleOf(2.2, 1060), 100, 140) // => true
+ */
 export function isSteak(muscle: Muscle, fromMm: number, toMm: number): boolean {
   return [fromMm, toMm].every(
     (at) => narrowestAt(muscle, at) >= STEAK_NARROWEST_MM && toMm - fromMm <= widthAt(muscle, at),

@@ -31,6 +31,11 @@ export interface EnsembleOptions extends CookOptions {
 
 /** Everything a member needs, as plain data that can be handed to a worker. */
 export interface EnsembleSetup {
+  /**
+   * Lines that stand in for the roast.
+   *
+   * @internal
+   */
   readonly standIn: StandIn;
   readonly priors: Priors;
   readonly scale: Scale;
@@ -106,6 +111,8 @@ function checked(found: number, field: string, low: number, high: number, whole:
  * Prepares an ensemble: plans the cook unless the plan is given, and the lines that stand in for the roast.
  *
  * @throws RoastError as `planCook`, and `out-of-range` for the options
+ * @example
+ * prepareEnsemble(roast, request, { seed: 1, members: 64, plan }).members // => 64
  */
 export function prepareEnsemble(
   roast: Roast,
@@ -134,7 +141,13 @@ function drawInto(points: SobolPoints, member: number, z: Float64Array): Float64
   return z;
 }
 
-/** Cooks members `from` up to, not including, `to`. Pure: the same setup and range give the same numbers anywhere. */
+/**
+ * Cooks members `from` up to, not including, `to`. Pure: the same setup and range give the same numbers anywhere.
+ *
+ * @example
+ * const setup = prepareEnsemble(roast, request, { seed: 1, members: 16, plan })
+ * ensembleChunk(setup, 0, 4).minutes.length // => 4
+ */
 export function ensembleChunk(setup: EnsembleSetup, from: number, to: number): EnsembleChunk {
   const { standIn, priors } = setup;
   const count = Math.max(0, to - from);
@@ -182,6 +195,10 @@ function spreadOf(values: ArrayLike<number>, levels: readonly number[]): Spread 
  * Puts chunks together, in whatever order they come in.
  *
  * @throws RoastError `contradiction` when the chunks do not cover every member once
+ * @example
+ * const setup = prepareEnsemble(roast, request, { seed: 1, members: 16, plan })
+ * const parts = [ensembleChunk(setup, 0, 8), ensembleChunk(setup, 8, 16)] // in two workers, say
+ * mergeChunks(setup, parts).members // => 16
  */
 export function mergeChunks(setup: EnsembleSetup, chunks: readonly EnsembleChunk[]): Ensemble {
   const { standIn, priors, scale, members, levels } = setup;

@@ -477,6 +477,9 @@ function beliefOf(input: InputName, priors: Priors, z: number, variance: number)
  * was known before the cook.
  *
  * @throws RoastError as `planCook`, and `out-of-range` for the options
+ * @example
+ * const readings = [0, 5, 10, 15].map((minutes) => ({ minutes, centreC: 6 + 0.05 * minutes ** 1.5 }))
+ * const { remainingMinutes, contradicts } = fitLog(roast, request, readings, { plan })
  */
 export function fitLog(
   roast: Roast,

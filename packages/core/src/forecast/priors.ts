@@ -98,6 +98,8 @@ function modelTime(roast: Roast, heat: OvenRoast | Bath): Prior {
  * The doubts about one cook, each with its source.
  *
  * @param changes - what the caller knows better: `{ ovenOffset: { spread: 2 } }` after a look at an oven thermometer
+ * @example
+ * priorsFor(roast, request.heat, { ovenOffset: { spread: 2 } }).ovenOffset.spread // => 2
  */
 export function priorsFor(
   roast: Roast,
@@ -189,7 +191,14 @@ export function deviationOf(prior: Prior, z: number): number {
 /** Deviations of all inputs. */
 export type Deviations = Readonly<Record<InputName, number>>;
 
-/** What a point z in standard deviations, in the order of {@link INPUTS}, means. */
+/**
+ * What a point z in standard deviations, in the order of {@link INPUTS}, means.
+ *
+ * @example
+ * const priors = priorsFor(roast, request.heat)
+ * const typical = deviationsOf(priors, new Float64Array(INPUTS.length))
+ * typical.ovenOffset // => 0
+ */
 export const deviationsOf = (priors: Priors, z: ArrayLike<number>): Deviations =>
   Object.fromEntries(
     INPUTS.map((name, i) => [name, deviationOf(priors[name], z[i])]),

@@ -52,8 +52,11 @@ interface Part {
  * Low, likely and high minutes to the pull from some fifteen cooks of one coarse line: slope and curvature of log time along each
  * input that matters, the distribution of the sum by the expansion of Cornish and Fisher (1937, from memory).
  *
- * @param level - share the interval covers, above 0 and below 1; default 0.9
+ * @param options - as the plan was computed with; `level` is the share the interval covers, above 0 and below 1; default 0.9
  * @throws RoastError `out-of-range` for the level
+ * @example
+ * const { lowMinutes, highMinutes } = quickInterval(plan, request)
+ * lowMinutes < plan.pull.minutes && plan.pull.minutes < highMinutes // => true
  */
 export function quickInterval(
   plan: Plan,

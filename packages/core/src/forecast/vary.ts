@@ -11,6 +11,11 @@ const COLDEST_START_C = -1.5; // it freezes just below
 /**
  * A roast and the options of its cook with deviations put in, except for its thickness (see `thickened`), the thermometer and the
  * errors of the model itself, which are not the cook's.
+ *
+ * @example
+ * const other = varied(roast, {}, { ...NO_DEVIATION, ovenOffset: -10 })
+ * const cooler = planCook(other.roast, request, other.options)
+ * cooler.pull.minutes > plan.pull.minutes // => true
  */
 export function varied(
   roast: Roast,

@@ -28,7 +28,13 @@ export function lineVolume({ mesh, radiusM, lengthM }: Body, station: number): n
   return (mesh.unitArea / power) * radiusM[station] ** power * lengthM[station];
 }
 
-/** One line of one radius: an endless cylinder per metre, a slab per square metre and side, or a sphere. */
+/**
+ * One line of one radius: an endless cylinder per metre, a slab per square metre and side, or a sphere.
+ *
+ * @example
+ * const cylinder = singleLine(radialMesh(32, 1), 0.04)
+ * cylinder.stations // => 1
+ */
 export function singleLine(mesh: RadialMesh, radiusM: number): Body {
   return {
     mesh,

@@ -38,6 +38,8 @@ export const GRADING = 1.3;
  *
  * @param shells - intervals N, 4 to 1024
  * @throws RoastError `out-of-range`
+ * @example
+ * radialMesh(32, 1).node[32] // => 1
  */
 export function radialMesh(shells: number, exponent: ShapeExponent, grading = GRADING): RadialMesh {
   if (!Number.isInteger(shells) || shells < 4 || shells > 1024) {
@@ -74,6 +76,11 @@ export function radialMesh(shells: number, exponent: ShapeExponent, grading = GR
  * is nearly straight.
  *
  * @param values - at least `shells + 1` numbers from `offset` on, in node order
+ * @example
+ * const { body, stages } = cook
+ * const { mesh } = body.body
+ * // half-way out, at the first station, when the cook ends
+ * valueAtRadius(mesh, stages[stages.length - 1].endFieldC, 0.5, 0)
  */
 export function valueAtRadius(
   mesh: RadialMesh,

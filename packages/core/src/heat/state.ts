@@ -51,13 +51,19 @@ export interface HeatState {
   /** Lost through the two end faces. */
   readonly endEvaporatedKg: Float64Array;
   readonly endDrippedKg: Float64Array;
-  /** Totals of heat [J] in the order of {@link LEDGER}; {@link ledgerOf} names them. */
+  /** Totals of heat [J] in the order of {@link HeatLedger}. */
   readonly ledger: Float64Array;
   /** Length of the latest step [s]; NaN before the first. */
   lastStepS: number;
 }
 
-/** A body at one temperature [°C], all its water in place, nothing lost yet. */
+/**
+ * A body at one temperature [°C], all its water in place, nothing lost yet.
+ *
+ * @example
+ * const cylinder = singleLine(radialMesh(32, 1), 0.04)
+ * uniformState(cylinder, constantSolid(0.5, 1050, 3500), 4).tempC[0] // => 4
+ */
 export function uniformState(body: Body, meat: Meat, startC: number): HeatState {
   const { stations, mesh } = body;
   const nodes = stations * (mesh.shells + 1);

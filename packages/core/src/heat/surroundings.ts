@@ -22,24 +22,27 @@ export interface Surroundings {
   condenses: boolean;
 }
 
-/** Moist air moving past a surface: its resistance to vapour follows from its film by the Lewis relation. */
-export function inAir(
-  airC: number,
-  wallC: number,
-  filmWPerM2K: number,
-  radiationFactor: number,
-  vapourPa: number,
-): Surroundings {
-  return {
-    airC,
-    wallC,
-    filmWPerM2K,
-    radiationFactor,
-    vapourPa,
-    vapourResistance: 1 / airFilmToVapour(filmWPerM2K),
-    condenses: true,
-  };
-}
+/**
+ * Moist air moving past a surface: its resistance to vapour follows from its film by the Lewis relation, see `airFilmToVapour`.
+ *
+ * @example
+ * const room = inAir({ airC: 22, wallC: 22, filmWPerM2K: 6, radiationFactor: 0.9, vapourPa: 1300 })
+ */
+export const inAir = ({
+  airC,
+  wallC,
+  filmWPerM2K,
+  radiationFactor,
+  vapourPa,
+}: Omit<Surroundings, 'vapourResistance' | 'condenses'>): Surroundings => ({
+  airC,
+  wallC,
+  filmWPerM2K,
+  radiationFactor,
+  vapourPa,
+  vapourResistance: 1 / airFilmToVapour(filmWPerM2K),
+  condenses: true,
+});
 
 /** Vapour pressure [Pa] of air with `humidity` kg of water per kg of dry air, at standard pressure. */
 export const vapourPressureOf = (humidity: number): number =>

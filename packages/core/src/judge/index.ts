@@ -5,6 +5,7 @@ export {
   bandIndex,
   bandNamed,
   bandOf,
+  donenessScale,
   doneThroughC,
   SCALES,
   type Scale,
@@ -21,8 +22,16 @@ export {
   judgeSlices,
   PORTION_KG,
   type Slice,
+  shareWithin,
   sliceRoast,
 } from './slices.js';
 export { type Warning, type WarningCode, warningsOf } from './warnings.js';
 export { EXACT_WISH_K, misfitOf, type SettledWish, settleWishes, type Wish } from './wishes.js';
-export { type Caution, CUT_NAMES, cautions, cuttingCautions, sayWarning } from './wording.js';
+export {
+  type Caution,
+  CUT_NAMES,
+  cautions,
+  cuttingCautions,
+  sayBath,
+  sayWarning,
+} from './wording.js';

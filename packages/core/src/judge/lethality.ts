@@ -18,7 +18,13 @@ export const LETHALITY = {
   claimedUpTo: 6.5,
 } as const;
 
-/** Time [min] for one log reduction at `tempC` [°C]; Infinity where nothing is counted. */
+/**
+ * Time [min] for one log reduction at `tempC` [°C]; Infinity where nothing is counted.
+ *
+ * @example
+ * decimalReductionMinutes(60) // => 1.95
+ * decimalReductionMinutes(50) // => Infinity
+ */
 export function decimalReductionMinutes(tempC: number): number {
   if (tempC < LETHALITY.fromC) return Number.POSITIVE_INFINITY;
   const counted = Math.min(tempC, LETHALITY.constantFromC);
@@ -29,6 +35,8 @@ export function decimalReductionMinutes(tempC: number): number {
  * Smallest log reduction of Salmonella on any axis over a whole cook and its carryover, by the trapezoidal rule.
  *
  * @param fromS - from here on [s] every temperature counts `marginK` lower, because it is predicted and not measured
+ * @example
+ * leastLogReduction(cook, 60 * plan.pull.atMinutes, SAFETY_LIMITS.marginAfterPullK)
  */
 export function leastLogReduction(history: History, fromS: number, marginK: number): number {
   const { stations } = history.body.body;

@@ -1,4 +1,4 @@
-import { coldestAxis, type History } from '../cook/index.js';
+import { coldestAxis, type History, type StageRecord } from '../cook/index.js';
 import { LETHALITY, leastLogReduction } from './lethality.js';
 
 /** Published limits the plan is held against; sources in docs/model.md and data/published/safety-guidance.json. */
@@ -12,6 +12,8 @@ export const SAFETY_LIMITS = {
   roomMinutes: 120,
   hotRoomMinutes: 60,
   hotRoomC: 32.2,
+  /** At or below this it is not out of the refrigerator (USDA FSIS: 40 °F). */
+  coldC: 4.4,
   /** Coldest spot from 10 to 54.4 °C (FSIS 2021 cooking guideline, 50 to 130 °F in 6 h; from memory). */
   heatingFromC: 10,
   heatingToC: 54.4,
@@ -55,7 +57,12 @@ export interface SafetyContext {
   readonly limits?: Readonly<Record<keyof typeof SAFETY_LIMITS, number>>;
 }
 
-/** Judges a cook's safety. Everything is taken on the axis, without any probe offset. */
+/**
+ * Judges a cook's safety. Everything is taken on the axis, without any probe offset.
+ *
+ * @example
+ * judgeSafety(cook, { pullRow: plan.pull.row, peakRow: plan.peak.row, atRisk: false }).meetsWholeCutGuidance // => false
+ */
 export function judgeSafety(history: History, context: SafetyContext): Safety {
   const limits = context.limits ?? SAFETY_LIMITS;
   const { pullRow, peakRow, atRisk } = context;
@@ -69,12 +76,7 @@ export function judgeSafety(history: History, context: SafetyContext): Safety {
   }
   const logs = leastLogReduction(history, pullS, limits.marginAfterPullK);
 
-  const room = roomTime(history, peakRow);
-  const hottestRoomC = Math.max(
-    ...history.stages.map(({ stage }) =>
-      stage.kind === 'temper' || stage.kind === 'rest' ? stage.roomC : Number.NEGATIVE_INFINITY,
-    ),
-  );
+  const room = roomTime(history, pullRow, peakRow, limits);
   const heating = heatingTime(history, limits.heatingFromC, limits.heatingToC);
   const fold = foldColdest(history, pullRow);
   return {
@@ -84,7 +86,7 @@ export function judgeSafety(history: History, context: SafetyContext): Safety {
     roomMinutes: room.before + room.after,
     roomBeforeMinutes: room.before,
     roomAfterMinutes: room.after,
-    roomLimitMinutes: hottestRoomC > limits.hotRoomC ? limits.hotRoomMinutes : limits.roomMinutes,
+    roomLimitMinutes: room.hottestC > limits.hotRoomC ? limits.hotRoomMinutes : limits.roomMinutes,
     heatingMinutes: heating.minutes,
     heatingReached: heating.reached,
     heatingLimitMinutes: limits.heatingMinutes,
@@ -103,6 +105,10 @@ function meetsGuidance(
   limits: Readonly<Record<keyof typeof SAFETY_LIMITS, number>>,
 ): boolean {
   const { stages } = history;
+  // what follows the pull elsewhere than on a board or in a pan may chill: nothing is claimed for it
+  if (stages.some(({ stage, firstRow }) => stage.kind === 'surroundings' && firstRow > pullRow)) {
+    return false;
+  }
   const lastHeat = stages.findLastIndex(
     ({ stage }) => stage.kind !== 'rest' && stage.kind !== 'temper',
   );
@@ -118,15 +124,53 @@ function meetsGuidance(
   return Math.max(atPullC, predictedC) >= limits.wholeCutC - CROSSING_K;
 }
 
-function roomTime(history: History, peakRow: number): { before: number; after: number } {
+/** Time at room temperature [min] and the hottest of the rooms [°C]. */
+interface RoomTime {
+  before: number;
+  after: number;
+  hottestC: number;
+}
+
+function roomTime(
+  history: History,
+  pullRow: number,
+  peakRow: number,
+  limits: Readonly<Record<keyof typeof SAFETY_LIMITS, number>>,
+): RoomTime {
   const peakS = history.seconds[peakRow];
-  let before = 0;
-  let after = 0;
-  for (const { stage, startS, endS } of history.stages) {
-    if (stage.kind === 'temper') before += endS - startS;
-    if (stage.kind === 'rest') after += Math.max(0, endS - Math.max(startS, peakS));
+  const room: RoomTime = { before: 0, after: 0, hottestC: Number.NEGATIVE_INFINITY };
+  for (const record of history.stages) {
+    const { stage, startS, endS } = record;
+    if (stage.kind === 'temper' || stage.kind === 'rest') {
+      room.hottestC = Math.max(room.hottestC, stage.roomC);
+    }
+    if (stage.kind === 'temper') room.before += (endS - startS) / 60;
+    if (stage.kind === 'rest') room.after += Math.max(0, endS - Math.max(startS, peakS)) / 60;
+    if (stage.kind === 'surroundings') addOwn(room, history, record, pullRow, peakRow, limits);
   }
-  return { before: before / 60, after: after / 60 };
+  return room;
+}
+
+/** Own surroundings are a room wherever their air neither keeps cold nor cooks. A step counts when it does so at either end. */
+function addOwn(
+  room: RoomTime,
+  { seconds, airC }: History,
+  { firstRow, lastRow }: StageRecord,
+  pullRow: number,
+  peakRow: number,
+  limits: Readonly<Record<keyof typeof SAFETY_LIMITS, number>>,
+): void {
+  const isRoom = (row: number): boolean =>
+    airC[row] > limits.coldC && airC[row] < limits.heatingToC;
+  for (let row = firstRow + 1; row <= lastRow; row++) {
+    const ends = [row - 1, row].filter(isRoom);
+    if (ends.length === 0) continue;
+    const minutes = (seconds[row] - seconds[row - 1]) / 60;
+    if (row <= pullRow) room.before += minutes;
+    else if (row > peakRow) room.after += minutes;
+    else continue;
+    room.hottestC = Math.max(room.hottestC, ...ends.map((end) => airC[end]));
+  }
 }
 
 function heatingTime(

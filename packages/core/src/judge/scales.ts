@@ -18,6 +18,8 @@ export interface Scale {
   readonly doneThrough: string;
 }
 
+const plain = (text: string): string => text.toLowerCase().replace(/[\s_-]/g, '');
+
 const NO_EDGE = Number.NEGATIVE_INFINITY;
 
 /**
@@ -65,31 +67,98 @@ export const SCALES = {
 /** Name of a scale that comes with the library. */
 export type ScaleName = keyof typeof SCALES;
 
-/** Index of the band a centre temperature [°C] falls in. */
+/**
+ * Checks a scale of the caller's own and gives it back; the library's functions take any scale and trust it.
+ *
+ * @throws RoastError `missing` (no band, no name), `contradiction` (a first band with an edge, edges that do not rise, a target outside its band, a
+ *   name twice), `unknown-name` (`doneThrough` is not a band)
+ * @example
+ * const house = donenessScale({
+ *   name: 'house',
+ *   source: 'what our guests say',
+ *   bands: [
+ *     { name: 'pink', fromC: -Infinity, targetC: 55 },
+ *     { name: 'done', fromC: 62, targetC: 66 },
+ *   ],
+ *   doneThrough: 'done',
+ * })
+ * bandOf(house, 58).name // => 'pink'
+ */
+export function donenessScale(scale: Scale): Scale {
+  const { bands } = scale;
+  if (bands.length === 0 || scale.name === '' || bands.some(({ name }) => name === '')) {
+    throw new RoastError('a doneness scale needs a name, and bands with names', {
+      code: 'missing',
+      path: ['bands'],
+      found: bands.length,
+      accepted: 'a name and one band or more, each with a name',
+    });
+  }
+  const names = bands.map(({ name }) => plain(name));
+  for (const [index, { name, fromC, targetC }] of bands.entries()) {
+    const risen = index === 0 ? fromC === NO_EDGE : fromC > bands[index - 1].fromC;
+    const within = targetC >= fromC && targetC < upperEdge(scale, index);
+    if (risen && within && Number.isFinite(targetC) && names.indexOf(names[index]) === index) {
+      continue;
+    }
+    throw new RoastError(`the band "${name}" does not fit into the ${scale.name} scale`, {
+      code: 'contradiction',
+      path: ['bands', index],
+      found: bands[index],
+      accepted:
+        'other names for other bands, a first band from -Infinity, edges that rise, each target inside its band',
+    });
+  }
+  bandNamed(scale, scale.doneThrough);
+  return scale;
+}
+
+/**
+ * Index of the band a centre temperature [°C] falls in.
+ *
+ * @example
+ * bandIndex(SCALES.kitchen, 56) // => 2
+ */
 export function bandIndex(scale: Scale, centreC: number): number {
   let index = 0;
   while (index + 1 < scale.bands.length && centreC >= scale.bands[index + 1].fromC) index++;
   return index;
 }
 
-/** Band a centre temperature [°C] falls in. */
+/**
+ * Band a centre temperature [°C] falls in.
+ *
+ * @example
+ * bandOf(SCALES.kitchen, 56).name // => 'medium-rare'
+ */
 export const bandOf = (scale: Scale, centreC: number): Band =>
   scale.bands[bandIndex(scale, centreC)];
 
-/** Upper edge of a band [°C]; Infinity for the last. */
+/**
+ * Upper edge of a band [°C]; Infinity for the last.
+ *
+ * @example
+ * upperEdge(SCALES.kitchen, 0) // => 49
+ */
 export const upperEdge = (scale: Scale, index: number): number =>
   index + 1 < scale.bands.length ? scale.bands[index + 1].fromC : Number.POSITIVE_INFINITY;
 
-/** Temperature from which meat is done through on a scale [°C]. */
+/**
+ * Temperature from which meat is done through on a scale [°C].
+ *
+ * @example
+ * doneThroughC(SCALES.kitchen) // => 69.5
+ */
 export const doneThroughC = (scale: Scale): number => bandNamed(scale, scale.doneThrough).fromC;
 
 /**
  * Band of a name; case, spaces and hyphens do not matter.
  *
  * @throws RoastError `unknown-name`
+ * @example
+ * bandNamed(SCALES.kitchen, 'Medium Rare').targetC // => 56
  */
 export function bandNamed(scale: Scale, name: string): Band {
-  const plain = (text: string): string => text.toLowerCase().replace(/[\s_-]/g, '');
   const band = scale.bands.find((candidate) => plain(candidate.name) === plain(name));
   if (band !== undefined) return band;
   const accepted = scale.bands.map((b) => b.name).join(', ');

@@ -48,6 +48,9 @@ function costOf(wish: SettledWish, peakC: number): number {
  *
  * @param peakCentreC - hottest centre of each slice [°C], at least as many as wishes
  * @throws RoastError `contradiction` when there are more guests than slices
+ * @example
+ * const wishes = settleWishes([{ doneness: 'rare' }, { doneness: 'medium' }], SCALES.kitchen)
+ * seatGuests([50.5, 57, 62], wishes).places.map(({ slice }) => slice) // => [0, 2]
  */
 export function seatGuests(
   peakCentreC: ArrayLike<number>,

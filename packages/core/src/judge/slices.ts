@@ -34,6 +34,8 @@ export const PORTION_KG = 0.227;
  * Cuts of equal raw weight, from the first end on.
  *
  * @param portionKg - wished raw weight of a slice [kg]; the count is rounded, at least 1 and at most 200
+ * @example
+ * cutsOf(roast).length // => 10
  */
 export function cutsOf(roast: Roast, portionKg = PORTION_KG): Cut[] {
   if (!(portionKg > 0)) {
@@ -83,7 +85,12 @@ function areaBelow(nodes: Float64Array, hottestC: Float64Array, levelC: number):
   return area;
 }
 
-/** Hottest temperatures along the radius at a place [°C]. */
+/**
+ * Hottest temperatures along the radius at a place [°C].
+ *
+ * @example
+ * const fromAxisToSurfaceC = hottestProfile(cook, 200)
+ */
 export function hottestProfile(history: History, atMm: number): Float64Array {
   const nodes = history.body.body.mesh.shells + 1;
   const { station, next, part } = stationsAround(history.body, atMm);
@@ -93,7 +100,24 @@ export function hottestProfile(history: History, atMm: number): Float64Array {
   });
 }
 
-/** Judges cuts by what happened to them. */
+/**
+ * Share of the cross-section at a place whose hottest moment lay from `fromC` up to `toC` [°C], 0 to 1.
+ *
+ * @example
+ * shareWithin(cook, 200, -Infinity, Infinity) // => 1
+ */
+export function shareWithin(history: History, atMm: number, fromC: number, toC: number): number {
+  const { node } = history.body.body.mesh;
+  const hottestC = hottestProfile(history, atMm);
+  return areaBelow(node, hottestC, toC) - areaBelow(node, hottestC, fromC);
+}
+
+/**
+ * Judges cuts by what happened to them.
+ *
+ * @example
+ * judgeSlices(cook, cutsOf(roast, 0.3), SCALES.amsa).map(({ band }) => band)
+ */
 export function judgeSlices(history: History, cuts: readonly Cut[], scale: Scale): Slice[] {
   const { profile } = history.roast;
   const { node } = history.body.body.mesh;
@@ -148,7 +172,12 @@ export interface CookingLoss {
   readonly fraction: number;
 }
 
-/** Loss at the end of a history: evaporated and dripped. */
+/**
+ * Loss at the end of a history: evaporated and dripped.
+ *
+ * @example
+ * cookingLoss(cook).fraction === plan.loss.fraction // => true
+ */
 export function cookingLoss(history: History): CookingLoss {
   const sum = (values: Float64Array): number => values.reduce((a, b) => a + b, 0);
   const evaporatedKg = sum(history.evaporatedKg);

@@ -16,6 +16,7 @@ export type Warning =
     }
   | { readonly code: 'cool-oven' | 'slow-oven' | 'hot-oven'; readonly ovenC: number }
   | { readonly code: 'cool-bath'; readonly bathC: number }
+  | { readonly code: 'own-surroundings' }
   | { readonly code: 'early-pull' | 'late-pull'; readonly pullC: number }
   | { readonly code: 'thin-piece' | 'thick-piece'; readonly diameterMm: number }
   | { readonly code: 'not-tenderloin' }
@@ -46,7 +47,12 @@ const MODEL_RANGE = {
   lengthShare: 0.15,
 } as const;
 
-/** Warnings that follow from a roast, its history and its safety. */
+/**
+ * Warnings that follow from a roast, its history and its safety.
+ *
+ * @example
+ * warningsOf(cook, plan.safety, plan.pull.centreC, plan.peak).map(({ code }) => code)
+ */
 export function warningsOf(
   history: History,
   safety: Safety,
@@ -120,6 +126,9 @@ function heatWarnings(history: History, pullC: number): Warning[] {
     if (stage.kind === 'bath' && stage.bathC < MODEL_RANGE.bathC) {
       found.push({ code: 'cool-bath', bathC: stage.bathC });
     }
+  }
+  if (history.stages.some(({ stage }) => stage.kind === 'surroundings')) {
+    found.push({ code: 'own-surroundings' });
   }
   if (pullC < pull[0]) found.push({ code: 'early-pull', pullC });
   if (pullC > pull[1]) found.push({ code: 'late-pull', pullC });

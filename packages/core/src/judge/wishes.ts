@@ -61,6 +61,8 @@ function settle({ doneness, name }: Wish, scale: Scale): SettledWish {
  * Wishes on a scale, rarest first, guests of one wish by name: the order they were given in leaves no trace.
  *
  * @throws RoastError `unknown-name`, `out-of-range`, `missing`
+ * @example
+ * settleWishes([{ doneness: 'medium' }, { doneness: 'rare', name: 'Ada' }], SCALES.kitchen)[0].name // => 'Ada'
  */
 export function settleWishes(wishes: readonly Wish[], scale: Scale): SettledWish[] {
   if (wishes.length < 1 || wishes.length > MOST_GUESTS) {
@@ -82,6 +84,12 @@ export function settleWishes(wishes: readonly Wish[], scale: Scale): SettledWish
     );
 }
 
-/** How far a centre temperature lies outside what was wished for [K]; 0 within. */
+/**
+ * How far a centre temperature lies outside what was wished for [K]; 0 within.
+ *
+ * @example
+ * const [wish] = settleWishes([{ doneness: 60 }], SCALES.kitchen)
+ * misfitOf(wish, 63) // => 1.5
+ */
 export const misfitOf = ({ fromC, toC }: SettledWish, centreC: number): number =>
   Math.max(0, fromC - centreC, centreC - toC);

@@ -6,11 +6,18 @@ import {
   thicknessText,
   type UnitSystem,
 } from '../units/index.js';
+import { LETHALITY } from './lethality.js';
+import type { Safety } from './safety.js';
 import type { Warning } from './warnings.js';
 
 /** All words about warnings and safety stand in this file. */
 
-/** A warning in one or two sentences. */
+/**
+ * A warning in one or two sentences.
+ *
+ * @example
+ * plan.warnings.map((warning) => sayWarning(warning, 'metric'))
+ */
 export function sayWarning(warning: Warning, units: UnitSystem): string {
   const temp = (c: number): string => temperatureText(c, units);
   switch (warning.code) {
@@ -63,6 +70,11 @@ export function sayWarning(warning: Warning, units: UnitSystem): string {
         `A bath at ${temp(warning.bathC)} never kills what it should: below ${temp(54.4)} no safe time is published. ` +
         `Use ${temp(54.4)} or more.`
       );
+    case 'own-surroundings':
+      return (
+        'A stage of this cook has surroundings of its own, which no measured roast speaks for: take its times as a guess and ' +
+        `go by the thermometer. Its minutes in air of ${temp(4.4)} to ${temp(54.4)} count as room temperature.`
+      );
     case 'early-pull':
       return (
         `A pull at ${temp(warning.pullC)} is outside the model's range (${temp(35)} to ${temp(70)}): so much of the cooking ` +
@@ -114,6 +126,30 @@ export function sayWarning(warning: Warning, units: UnitSystem): string {
   }
 }
 
+/**
+ * What a water bath is credited with. Sources: FSIS (1999) Appendix A as kept in data/published/lethality.json.
+ *
+ * @example
+ * sayBath({ logReduction: 6.5, logReductionCapped: true, killingMinutes: 90 }, 'metric')
+ */
+export function sayBath(
+  safety: Pick<Safety, 'logReduction' | 'logReductionCapped'> & {
+    /** Minutes that the coldest axis is at 54.4 °C or more. */
+    readonly killingMinutes: number;
+  },
+  units: UnitSystem,
+): string {
+  const { killingMinutes, logReduction, logReductionCapped } = safety;
+  const fromText = temperatureText(LETHALITY.fromC, units);
+  const credit =
+    killingMinutes < 1
+      ? 'here the coldest spot hardly gets there: nothing is claimed for it.'
+      : `here the coldest spot is there for ${durationText(killingMinutes)}, which is credited with ` +
+        (logReductionCapped ? 'all ' : `about ${logReduction.toFixed(1)} of the `) +
+        `${LETHALITY.claimedUpTo} powers of ten by which Salmonella is to fall.`;
+  return `In a water bath no safe time is published below ${fromText}; ${credit}`;
+}
+
 /** Cuts as a counter calls them, with their article. */
 export const CUT_NAMES: Readonly<Record<string, string>> = {
   whole: 'a whole tenderloin',
@@ -136,6 +172,8 @@ export interface Caution {
  *
  * Sources: USDA FSIS and US FDA Food Code as kept in
  * data/published/safety-guidance.json; hot pans and knives: common practice, no source.
+ * @example
+ * cautions('metric').map(({ text }) => text)
  */
 export function cautions(units: UnitSystem, warned: readonly Warning['code'][] = []): Caution[] {
   const temp = (c: number): string => temperatureText(c, units);
@@ -165,6 +203,9 @@ export function cautions(units: UnitSystem, warned: readonly Warning['code'][] =
 /**
  * Cautions for cutting: what the drawing is worth, the knife, the cold. Knife and drawing: common practice, no source; the time at
  * room temperature: as in {@link cautions}.
+ *
+ * @example
+ * cuttingCautions('us').length // => 3
  */
 export function cuttingCautions(units: UnitSystem): { readonly text: string }[] {
   return [

@@ -48,6 +48,9 @@ export interface MeatOptions {
  * Meat of a composition: conductivity, heat capacity and density by Choi and Okos with parallel (volume-weighted) mixing.
  *
  * @throws RoastError when the composition is not one
+ * @example
+ * const rib = meatOf({ composition: COMPOSITIONS['rib-eye-lean'] })
+ * rib.densityKgPerM3 // => 1052
  */
 export function meatOf(options: MeatOptions = {}): Meat {
   const composition = checkComposition(options.composition ?? COMPOSITIONS['lean-tenderloin']);
@@ -110,7 +113,13 @@ export interface MeatChange {
   readonly holding?: Partial<Pick<WaterHolding, 'amplitude' | 'delayS' | 'surfaceShare'>>;
 }
 
-/** The same meat with some properties changed: cheaper than {@link meatOf}, because the tables are only rescaled. */
+/**
+ * The same meat with some properties changed: cheaper than {@link meatOf}, because the tables are only rescaled.
+ *
+ * @example
+ * const drier = changedMeat(roast.meat, { holding: { amplitude: 0.26 } })
+ * const cooked = simulate({ ...roast, meat: drier }, [roastIn({ ovenC: 150, until: { minutes: 30 } })])
+ */
 export function changedMeat(meat: Meat, change: MeatChange): Meat {
   const kFactor = change.conductivityFactor ?? 1;
   const cFactor = change.heatCapacityFactor ?? 1;
@@ -149,6 +158,9 @@ export function changedMeat(meat: Meat, change: MeatChange): Meat {
  * @param conductivityWPerMK - [W/(m·K)]
  * @param densityKgPerM3 - [kg/m³]
  * @param heatCapacityJPerKgK - [J/(kg·K)]
+ * @example
+ * const clay = constantSolid(0.5, 1100, 3500)
+ * conductivity(clay, 60) // => 0.5
  */
 export function constantSolid(
   conductivityWPerMK: number,
@@ -173,7 +185,12 @@ export function constantSolid(
   };
 }
 
-/** Conductivity [W/(m·K)] at `tempC` [°C] with `water` [kg per kg of raw meat] left; the raw meat's by default. */
+/**
+ * Conductivity [W/(m·K)] at `tempC` [°C] with `water` [kg per kg of raw meat] left; the raw meat's by default.
+ *
+ * @example
+ * conductivity(roast.meat, 20) // => 0.507
+ */
 export function conductivity(meat: Meat, tempC: number, water = meat.waterFraction): number {
   const position = Math.min(Math.max((tempC - meat.lowC) * meat.perK, 0), meat.rows - 1);
   const row = Math.min(Math.floor(position), meat.rows - 2);
@@ -185,12 +202,23 @@ export function conductivity(meat: Meat, tempC: number, water = meat.waterFracti
   return (water * mix(0) + mix(1)) / (water * mix(2) + mix(3));
 }
 
-/** Heat capacity [J/K per kg of RAW meat] at `tempC` [°C] with `water` [kg per kg of raw meat] left. */
+/**
+ * Heat capacity [J/K per kg of RAW meat] at `tempC` [°C] with `water` [kg per kg of raw meat] left.
+ *
+ * @example
+ * heatCapacity(roast.meat, 20) // => 3566
+ */
 export function heatCapacity(meat: Meat, tempC: number, water = meat.waterFraction): number {
   return water * evaluate(meat.waterHeat, tempC) + evaluate(meat.dryHeat, tempC);
 }
 
-/** Heat content above 0 °C [J per kg of raw meat]: the integral of {@link heatCapacity} at constant water. */
+/**
+ * Heat content above 0 °C [J per kg of raw meat]: the integral of {@link heatCapacity} at constant water.
+ *
+ * @example
+ * // heat that a kilogram takes from the refrigerator to 56 °C [kJ]
+ * (heatContent(roast.meat, 56) - heatContent(roast.meat, 4)) / 1000 // => 186
+ */
 export function heatContent(meat: Meat, tempC: number, water = meat.waterFraction): number {
   const integral = ([a, b, c]: readonly [number, number, number]): number =>
     tempC * (a + tempC * (b / 2 + (tempC * c) / 3));

@@ -31,7 +31,12 @@ export const TENDERLOIN_WATER_HOLDING: WaterHolding = {
   surfaceShare: 0.8,
 };
 
-/** Water held at equilibrium at `tempC` [°C], as kg per kg of raw meat. */
+/**
+ * Water held at equilibrium at `tempC` [°C], as kg per kg of raw meat.
+ *
+ * @example
+ * heldWater(TENDERLOIN_WATER_HOLDING, 0.72, 65.6) // => 0.61
+ */
 export function heldWater(holding: WaterHolding, waterFraction: number, tempC: number): number {
   return (
     waterFraction - holding.amplitude / (1 + Math.exp(-(tempC - holding.middleC) / holding.widthK))

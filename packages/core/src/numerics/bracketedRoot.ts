@@ -12,6 +12,8 @@ export interface Root {
  * @param fa - value of `f` at `a`; must differ in sign from `fb` (zero counts as either)
  * @param tolerance - stop when |f| is at most this
  * @param maxCalls - calls of `f` allowed; the best point so far is returned when they are used up
+ * @example
+ * bracketedRoot((x) => x * x - 2, 1, -1, 2, 2, 1e-9, 50).x // => 1.41421
  */
 export function bracketedRoot(
   f: (x: number) => number,

@@ -96,7 +96,12 @@ export interface Candidate {
   readonly warnings: readonly Warning[];
 }
 
-/** Cut of the simulated shape. */
+/**
+ * Cut of the simulated shape.
+ *
+ * @example
+ * shapeOf('untrimmed') // => 'whole'
+ */
 export const shapeOf = (cut: OrderCut): TenderloinCut => (cut === 'untrimmed' ? 'whole' : cut);
 
 const FIRST_LOSS = 0.1; // of the raw weight, to begin the search with: less than nearly any roast loses

@@ -58,6 +58,8 @@ function check(
  * Adds up who eats.
  *
  * @throws RoastError `out-of-range`, `not-a-number`, or `missing` when nobody eats
+ * @example
+ * needOf({ guests: 6, children: [0.5, 0.5] }).portions // => 7
  */
 export function needOf(eaters: Eaters): Need {
   const { guests, children = [] } = eaters;

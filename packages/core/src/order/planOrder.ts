@@ -108,7 +108,7 @@ const commonest = (wishes: readonly BandWish[]): string =>
  * @throws RoastError `out-of-range`, `not-a-number`, `missing`, `unknown-name` (a band), and what `planCook` throws
  * @example
  * const order = planOrder({ guests: 8 })
- * order.recommendation.cut // 'centre'
+ * order.recommendation.cut // => 'centre'
  */
 export function planOrder(request: OrderRequest): Order {
   const need = needOf(request);

@@ -44,7 +44,8 @@ export const quickCook = (piece: Piece, cook: PlanRequest): Plan =>
   planCook(tenderloin(piece), cook, QUICK_MESH);
 
 /**
- * The same with the pull chosen for guests; the tail of a whole one folded or not, whichever meets more wishes.
+ * A piece with its pull chosen for guests; the tail of a whole one folded or not, whichever meets more wishes. On the default mesh,
+ * because a slice at the edge of a band decides a wish.
  *
  * @throws RoastError as `planForGuests`
  */
@@ -55,16 +56,12 @@ export function quickCookFor(
 ): GuestChoice {
   const { pull: _, aim, ...rest } = cook;
   const whole = piece.cut === 'whole';
-  return chooseForGuests(
-    tenderloin(piece),
-    {
-      ...rest,
-      ...(aim?.scale === undefined ? {} : { aim: { scale: aim.scale } }),
-      wishes,
-      ...(whole
-        ? { vary: ['fold'], otherFold: tenderloin({ ...piece, folded: piece.folded === false }) }
-        : {}),
-    },
-    QUICK_MESH,
-  );
+  return chooseForGuests(tenderloin(piece), {
+    ...rest,
+    ...(aim?.scale === undefined ? {} : { aim: { scale: aim.scale } }),
+    wishes,
+    ...(whole
+      ? { vary: ['fold'], otherFold: tenderloin({ ...piece, folded: piece.folded === false }) }
+      : {}),
+  });
 }

@@ -45,6 +45,8 @@ const MOST = 0.6;
  * Shares with a shop's own ones in place; a part's range moves with its share.
  *
  * @throws RoastError `out-of-range` for a share below 0 or a sum above 0.6
+ * @example
+ * trimRule({ chain: 0.12 }).total.share // => 0.35
  */
 export function trimRule(own: Trims = {}): TrimRule {
   const entries = TRIM_PARTS.map((part) => {
@@ -91,7 +93,12 @@ export interface Trimmed {
   readonly highKg: number;
 }
 
-/** Trims a weight [kg] by a rule: the parts and what stays add up to it. */
+/**
+ * Trims a weight [kg] by a rule: the parts and what stays add up to it.
+ *
+ * @example
+ * trim(3, trimRule()).trimmedKg // => 2.01
+ */
 export const trim = (massKg: number, { parts, total }: TrimRule): Trimmed => ({
   comesOff: TRIM_PARTS.map((part) => ({
     part,

@@ -70,6 +70,9 @@ const WAYS: readonly { how: Readied; folded: boolean; tied: boolean }[] = [
  *
  * @param massKg - trimmed raw weight [kg]
  * @throws RoastError as `tenderloin` and `planCook`
+ * @example
+ * const { fold, ways } = tyingReport('whole', 2.2, USUAL_COOK)
+ * ways.map(({ how }) => how) // => ['as-cut', 'tied', 'folded', 'folded-tied']
  */
 export function tyingReport(cut: TenderloinCut, massKg: number, cook: PlanRequest): TyingReport {
   const hasTail = cut === 'whole';

@@ -34,7 +34,13 @@ export const TRIM_NAMES: Readonly<
 
 const QUARTERS = ['', '¼', '½', '¾'] as const;
 
-/** A weight as it is asked for: `1.85 kg`, `4¼ lb`; one that is no step of the counter's as it weighs. */
+/**
+ * A weight as it is asked for: `1.85 kg`, `4¼ lb`; one that is no step of the counter's as it weighs.
+ *
+ * @example
+ * counterText(1.85, 'metric') // => '1.85 kg'
+ * counterText(4.25 * KG_PER_POUND, 'us') // => '4¼ lb'
+ */
 export function counterText(massKg: number, units: UnitSystem): string {
   const quarters = Math.round(massKg / COUNTER_STEP_KG.us);
   const isStep = quarters > 0 && Math.abs(massKg / COUNTER_STEP_KG.us - quarters) < 1e-3;
@@ -54,7 +60,12 @@ function grouped(piecesKg: readonly number[], units: UnitSystem): string[] {
 
 const SHORT_GROUPS = 2;
 
-/** Weights for a column: `2 × 950 g`, `1.00 kg + 950 g`; of many different ones their count and sum. */
+/**
+ * Weights for a column: `2 × 950 g`, `1.00 kg + 950 g`; of many different ones their count and sum.
+ *
+ * @example
+ * piecesText([0.95, 0.95], 'metric') // => '2 × 950 g'
+ */
 export function piecesText(piecesKg: readonly number[], units: UnitSystem): string {
   const groups = grouped(piecesKg, units);
   if (groups.length <= SHORT_GROUPS) return groups.join(' + ');
@@ -62,7 +73,13 @@ export function piecesText(piecesKg: readonly number[], units: UnitSystem): stri
   return `${piecesKg.length}, in all ${counterText(total, units)}`;
 }
 
-/** What to say at the counter: `a centre cut of 1.85 kg, trimmed`, `2 butt ends (950 g and 900 g), trimmed`. */
+/**
+ * What to say at the counter: `a centre cut of 1.85 kg, trimmed`, `2 butt ends (950 g and 900 g), trimmed`.
+ *
+ * @example
+ * const { candidates } = planOrder({ guests: 8 })
+ * askText(candidates[0], 'metric') // => 'a centre cut of 1.85 kg, trimmed'
+ */
 export function askText({ cut, piecesKg }: Candidate, units: UnitSystem): string {
   const { one, many, state } = ORDER_CUT_NAMES[cut];
   const groups = grouped(piecesKg, units);
@@ -85,6 +102,8 @@ function named({ candidates }: Order, cut: OrderCut): string {
  * Why a candidate is recommended, in one sentence.
  *
  * @param money - puts an amount of the order's currency into words
+ * @example
+ * sayRecommendation(planOrder({ guests: 8 }), 'metric', (amount) => `€${amount.toFixed(2)}`)
  */
 export function sayRecommendation(
   order: Order,
@@ -119,7 +138,12 @@ export function sayRecommendation(
   return `${why.charAt(0).toUpperCase()}${why.slice(1)}${saving}${beyond}${short}.`;
 }
 
-/** What must be said when children eat: the whole-cut guidance of `SAFETY_LIMITS`, which the strict rules hold for people at risk. */
+/**
+ * What must be said when children eat: the whole-cut guidance of `SAFETY_LIMITS`, which the strict rules hold for people at risk.
+ *
+ * @example
+ * sayChildren('us')
+ */
 export const sayChildren = (units: UnitSystem): string =>
   `Young children are among those most at risk: bring their share to ${temperatureText(SAFETY_LIMITS.wholeCutC, units)} at ` +
   `its coldest spot and rest it ${SAFETY_LIMITS.wholeCutRestMinutes} minutes, whatever the others eat.`;

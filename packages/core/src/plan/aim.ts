@@ -71,6 +71,8 @@ function sliceAt(cuts: readonly Cut[], at: AimAt): number {
  * coldest axis is aimed at, and a lower wish is refused.
  *
  * @throws RoastError `unknown-name`, `out-of-range` or `unsafe`
+ * @example
+ * settleAim(roast, cutsOf(roast), { doneness: 'rare', at: 'thick' }, false).targetC // => 50
  */
 export function settleAim(
   roast: Roast,

@@ -43,10 +43,12 @@ export function compareSeatings(a: Seating, b: Seating): number {
 
 /** How closely pulls are looked at. */
 export interface PullGrid {
-  /** Pulls that are simulated; centres between them follow a parabola. */
+  /** Pulls that are simulated, at evenly spaced temperatures of the watched point; peaks between them follow a parabola. */
   readonly samples: number;
-  /** Between pulls [s]. */
+  /** Between pulls [s]; more where a slow oven would make them too many. */
   readonly stepS: number;
+  /** Pulls that are looked at. */
+  readonly most: number;
 }
 
 /**
@@ -71,8 +73,17 @@ export function pullsWithin(
     fromS,
     Math.min(window.latestS, sampler.reaches(window.toC, window.latestS)),
   );
-  const sampledS = evenly(fromS, toS, toS - fromS < grid.stepS ? 1 : grid.samples);
-  const pulledS = evenly(fromS, toS, 1 + Math.ceil((toS - fromS) / grid.stepS));
+  const alone = toS - fromS < grid.stepS;
+  // evenly in warmth: a slow oven spends most of its time on the last few degrees
+  const warmths = (count: number): number[] =>
+    alone
+      ? [fromS]
+      : evenly(sampler.centreAt(fromS), sampler.centreAt(toS), count).map((centreC) =>
+          sampler.timeOf(centreC),
+        );
+  const sampledS = warmths(grid.samples);
+  const count = 1 + Math.ceil((toS - fromS) / grid.stepS);
+  const pulledS = count > grid.most ? warmths(grid.most) : evenly(fromS, toS, count);
   const known = new Map<Way['after'], PullSample[]>();
   return ways.map(({ after, carving }) => {
     let samples = known.get(after);
@@ -84,8 +95,8 @@ export function pullsWithin(
     const peaks = samples.map((sample) => peaksBeforeCarving(sample, carving));
     const ofSlice = middlesMm.map((_, slice) => peaks.map((peakC) => peakC[slice]));
     return pulledS.map((pullS) => {
-      const peakC = Float64Array.from(ofSlice, (peaksC) => throughThree(sampledS, peaksC, pullS));
-      const centreC = throughThree(sampledS, centresC, pullS);
+      const centreC = alone ? centresC[0] : sampler.centreAt(pullS);
+      const peakC = Float64Array.from(ofSlice, (peaksC) => throughThree(centresC, peaksC, centreC));
       return { pullS, centreC, peakC };
     });
   });

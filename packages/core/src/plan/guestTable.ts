@@ -54,11 +54,12 @@ export interface Scanned {
 
 /** How ways are compared before the best are computed in full. */
 export const SCAN = { stations: 8, shells: 10, longestStepS: 90, firstStepS: 5 } as const;
-const SCAN_GRID: PullGrid = { samples: 5, stepS: 100 };
-const FULL_GRID: PullGrid = { samples: 7, stepS: 15 };
+const SCAN_GRID: PullGrid = { samples: 5, stepS: 100, most: 100 };
+const FULL_GRID: PullGrid = { samples: 7, stepS: 15, most: 600 };
 /** How pieces are computed, which are only held against each other. */
 const PIECE = { stations: 20, shells: 16 } as const;
-const PIECE_GRID: PullGrid = { samples: 6, stepS: 60 };
+// every pull of one piece meets every pull of the other
+const PIECE_GRID: PullGrid = { samples: 6, stepS: 60, most: 60 };
 
 const MARGIN_K = 0.05; // wishes are taken a little narrower, so that a rounding does not undo what was found
 const BELOW_RAREST_K = 28; // carryover in the hottest oven, for the earliest pull that is looked at
@@ -70,7 +71,12 @@ const LATEST_S = 24 * 3600;
 const LONGEST_HEAT_S = 6 * 3600; // a changed way must not be slower: the limit for warming up (judge/safety.ts)
 const TARGET_C = [35, 85] as const;
 
-/** Slices for so many guests: a portion each, or the roast in equal parts where that is less. */
+/**
+ * Slices for so many guests: a portion each, or the roast in equal parts where that is less.
+ *
+ * @example
+ * cutsForGuests(roast, 8, 0.227).length // => 10
+ */
 export function cutsForGuests(roast: Roast, guests: number, portionKg = PORTION_KG): Cut[] {
   const cuts = cutsOf(roast, portionKg);
   return cuts.length >= guests ? cuts : cutsOf(roast, roast.massKg / guests);
@@ -131,8 +137,16 @@ export class Table {
     };
   }
 
-  /** The whole plan of an option. */
-  plan({ way, heatMinutes, slicePeakC }: GuestOption, options: CookOptions): Plan {
+  /**
+   * The whole plan of an option.
+   *
+   * @param after - what follows the pull, when less than the way says
+   */
+  plan(
+    { way, heatMinutes, slicePeakC }: GuestOption,
+    options: CookOptions,
+    after: readonly Stage[] = way.after,
+  ): Plan {
     const { aim, atRisk } = this.#request;
     const middleC = slicePeakC[Math.floor((slicePeakC.length - 1) / 2)];
     const doneness = Math.min(TARGET_C[1], Math.max(TARGET_C[0], middleC));
@@ -141,7 +155,7 @@ export class Table {
       {
         before: way.before,
         heat: way.heat,
-        after: way.after,
+        after,
         aim: {
           ...(aim?.scale === undefined ? {} : { scale: aim.scale }),
           ...(this.#strict ? {} : { at: 'middle' as const, doneness }),

@@ -152,7 +152,12 @@ function carvedDuring(
   );
 }
 
-/** When each slice is carved [min into the rest], or Infinity when the roast is carved after the cook. */
+/**
+ * When each slice is carved [min into the rest], or Infinity when the roast is carved after the cook.
+ *
+ * @example
+ * carvedAtMinutes({ startMinutes: 5, from: 'first-end' }, 3) // => [5, 6, 7]
+ */
 export function carvedAtMinutes(carving: Carving | undefined, slices: number): number[] {
   return Array.from({ length: slices }, (_, i) => {
     if (carving === undefined) return Number.POSITIVE_INFINITY;

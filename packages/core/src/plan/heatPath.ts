@@ -1,4 +1,5 @@
-import type { Bath, CookRun, OvenRoast, Point, RowBlock, Snapshot } from '../cook/index.js';
+import type { CookRun, Point, RowBlock, Snapshot, Until } from '../cook/index.js';
+import type { OwnPlanRequest } from './plan.js';
 
 /**
  * One heat stage, run as far as it was ever needed, with the places to go back to: any number of pulls cost one oven. The cook
@@ -6,7 +7,7 @@ import type { Bath, CookRun, OvenRoast, Point, RowBlock, Snapshot } from '../coo
  */
 export class HeatPath {
   readonly #run: CookRun;
-  readonly #heat: OvenRoast | Bath;
+  readonly #heat: OwnPlanRequest['heat'];
   readonly #point: Point;
   readonly #keepAboveC: number;
   readonly #startS: number;
@@ -15,7 +16,7 @@ export class HeatPath {
   #rows: RowBlock;
 
   /** @param keepAboveC - places are kept from where the point is above this [°C] */
-  constructor(run: CookRun, heat: OvenRoast | Bath, point: Point, keepAboveC: number) {
+  constructor(run: CookRun, heat: OwnPlanRequest['heat'], point: Point, keepAboveC: number) {
     this.#run = run;
     this.#heat = heat;
     this.#point = point;
@@ -38,7 +39,7 @@ export class HeatPath {
     this.#goOn(index, { minutes: pullS / 60 }, () => false);
   }
 
-  #goOn(index: number, until: OvenRoast['until'], enough: (atS: number) => boolean): void {
+  #goOn(index: number, until: Until, enough: (atS: number) => boolean): void {
     const run = this.#run;
     const farthestS = this.#kept[this.#kept.length - 1].clock.atS;
     run.restore(this.#kept[index], { since: this.#kept[0], rows: this.#rows });

@@ -1,5 +1,19 @@
 export { type Aim, type AimAt, type AimRequest, settleAim } from './aim.js';
 export { compareSeatings } from './bestPull.js';
+export { commonWays } from './commonWays.js';
+export {
+  type ComparedWay,
+  type CompareRequest,
+  type CookedWay,
+  type CookWay,
+  compareWays,
+  type WayFigures,
+  type WayPiece,
+  type WaySafety,
+  type WinningWays,
+  winningWays,
+} from './compareWays.js';
+export { cookedRequest } from './cookedRequest.js';
 export type { PanFinish, Piece, Remedy } from './guestRemedies.js';
 export { cutsForGuests, type GuestOption, type GuestRequest, SCAN } from './guestTable.js';
 export {
@@ -10,8 +24,18 @@ export {
   type Freedom,
   type Way,
 } from './guestWays.js';
-export type { Checkpoint, Peak, Plan, PlanRequest, Pull, PullRequest, PutBack } from './plan.js';
-export { planCook } from './planCook.js';
+export { HANDS_ON_MINUTES, handsOnMinutes } from './handsOn.js';
+export type {
+  Checkpoint,
+  OwnPlanRequest,
+  Peak,
+  Plan,
+  PlanRequest,
+  Pull,
+  PullRequest,
+  PutBack,
+} from './plan.js';
+export { planCook, planWithoutPutBack } from './planCook.js';
 export {
   chooseForGuests,
   type GuestChoice,

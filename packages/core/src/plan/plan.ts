@@ -1,4 +1,12 @@
-import type { Bath, History, OvenRoast, Roast, Stage } from '../cook/index.js';
+import type {
+  Bath,
+  History,
+  OvenRoast,
+  OwnSurroundings,
+  Roast,
+  Stage,
+  Until,
+} from '../cook/index.js';
 import type { CookingLoss, Safety, Slice, Warning } from '../judge/index.js';
 import type { Aim, AimRequest } from './aim.js';
 import type { Carving } from './guestWays.js';
@@ -11,8 +19,8 @@ export interface PutBack {
   readonly minutes: number;
 }
 
-/** When to take the roast out, instead of searching for it. */
-export type PullRequest = { readonly centreC: number } | { readonly minutes: number };
+/** When to take the roast out, instead of searching for it: the axis of the aimed-at slice, or any ending of a stage. */
+export type PullRequest = { readonly centreC: number } | Until;
 
 /** What to plan. */
 export interface PlanRequest {
@@ -31,11 +39,16 @@ export interface PlanRequest {
   readonly portionKg?: number;
 }
 
+/** A {@link PlanRequest} whose heat may also be surroundings of the caller's own; only `planCook` takes it. */
+export interface OwnPlanRequest extends Omit<PlanRequest, 'heat'> {
+  readonly heat: PlanRequest['heat'] | OwnSurroundings;
+}
+
 /** The moment of pulling. */
 export interface Pull {
   /** Minutes since the refrigerator. */
   readonly atMinutes: number;
-  /** Minutes since the first oven or bath stage began: what a timer is set to. */
+  /** Minutes since the first oven or bath stage began (without one: the own surroundings): what a timer is set to. */
   readonly minutes: number;
   /** Minutes since the last oven or bath stage began. */
   readonly heatMinutes: number;

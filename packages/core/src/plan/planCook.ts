@@ -20,7 +20,7 @@ import {
   warningsOf,
 } from '../judge/index.js';
 import { type Aim, settleAim } from './aim.js';
-import type { Checkpoint, Peak, Plan, PlanRequest, Pull, PullRequest } from './plan.js';
+import type { Checkpoint, OwnPlanRequest, Peak, Plan, Pull, PullRequest } from './plan.js';
 import { searchPull } from './pullSearch.js';
 import { putBack } from './putBack.js';
 
@@ -39,9 +39,9 @@ function axisSeries(history: History, atMm: number): (row: number) => number {
 
 function checkPull(pull: PullRequest): void {
   const [found, [low, high], unit] =
-    'centreC' in pull
-      ? ([pull.centreC, PULL_C, '°C'] as const)
-      : ([pull.minutes, PULL_MINUTES, 'min'] as const);
+    'minutes' in pull
+      ? ([pull.minutes, PULL_MINUTES, 'min'] as const)
+      : (['centreC' in pull ? pull.centreC : pull.reachesC, PULL_C, '°C'] as const);
   if (found >= low && found <= high) return;
   const accepted = `${low} to ${high} ${unit}`;
   throw new RoastError(`the pull is at ${found} ${unit}; it can be ${accepted}`, {
@@ -64,19 +64,23 @@ function checkPull(pull: PullRequest): void {
  *   after: [rest({ minutes: 20 })],
  * })
  */
-export function planCook(roast: Roast, request: PlanRequest, options: CookOptions = {}): Plan {
+export function planCook(roast: Roast, request: OwnPlanRequest, options: CookOptions = {}): Plan {
   const plan = planWithoutPutBack(roast, request, options);
-  if (request.heat.kind !== 'roast' || plan.aim.at === 'coldest' || plan.afterPull.length < 2) {
-    return plan;
-  }
-  const back = putBack(roast, request, plan, options);
+  const { heat } = request;
+  if (heat.kind !== 'roast' || plan.aim.at === 'coldest' || plan.afterPull.length < 2) return plan;
+  const back = putBack(roast, { ...request, heat }, plan, options);
   return back === undefined ? plan : { ...plan, putBack: back };
 }
 
-/** {@link planCook} without the rule for a roast that fell behind, which costs some more simulations. */
+/**
+ * {@link planCook} without the rule for a roast that fell behind, which costs some more simulations.
+ *
+ * @example
+ * planWithoutPutBack(roast, request).pull.minutes === plan.pull.minutes // => true
+ */
 export function planWithoutPutBack(
   roast: Roast,
-  request: PlanRequest,
+  request: OwnPlanRequest,
   options: CookOptions = {},
 ): Plan {
   const atRisk = request.atRisk ?? false;
@@ -97,8 +101,7 @@ export function planWithoutPutBack(
   } else {
     run.run({
       ...heat,
-      until:
-        'minutes' in pull ? { minutes: pull.minutes } : { reachesC: pull.centreC, at: aim.point },
+      until: 'centreC' in pull ? { reachesC: pull.centreC, at: aim.point } : pull,
     });
     for (const stage of after) run.run(stage);
   }

@@ -52,7 +52,12 @@ const APART_K = 1.5; // pulls nearer than this are one and the same to a cook
 const MOST_OTHERS = 3;
 const FEW_WAYS = 3; // so many are all computed in full
 
-/** Seats guests at the slices of a plan that was made without them. */
+/**
+ * Seats guests at the slices of a plan that was made without them.
+ *
+ * @example
+ * seatAtPlan(plan, [{ doneness: 'rare' }, { doneness: 'medium' }]).spare.length // => 8
+ */
 export function seatAtPlan(plan: Plan, wishes: readonly Wish[]): Seating {
   return seatGuests(
     plan.slices.map(({ peakCentreC }) => peakCentreC),
@@ -66,6 +71,10 @@ export function seatAtPlan(plan: Plan, wishes: readonly Wish[]): Seating {
  * the answer worse. Meat that is not intact and people at risk keep their limit: no pull before it is looked at.
  *
  * @throws RoastError `unreachable` when no pull fits the time there is, and what {@link planCook} and {@link settleWishes} throw
+ * @example
+ * const wishes = [{ doneness: 'rare' }, { doneness: 'medium-rare', name: 'Ada' }]
+ * const { plan: table, best, remedies } = planForGuests(roast, { ...request, wishes }, { stations: 10, shells: 12 })
+ * best.seating.places.length // => 2
  */
 export function planForGuests(
   roast: Roast,
@@ -81,7 +90,14 @@ export function planForGuests(
   };
 }
 
-/** {@link planForGuests} without the remedies, which take most of its time. */
+/**
+ * {@link planForGuests} without the remedies, which take most of its time.
+ *
+ * @example
+ * const wishes = [{ doneness: 'rare' }, { doneness: 'medium' }]
+ * const { best } = chooseForGuests(roast, { ...request, wishes }, { stations: 10, shells: 12 })
+ * best.seating.met <= 2 // => true
+ */
 export const chooseForGuests = (
   roast: Roast,
   request: GuestRequest,
@@ -106,7 +122,7 @@ function search(
   const [{ way, pulls }, ...otherWays] = computed;
   const pull = bestOf(pulls);
   const best = table.option(way, pull);
-  const plan = carvedPlan(table.plan(best, options), way);
+  const plan = carvedPlan(best, table, options);
   const others = [
     ...otherPulls(pulls, pull).map((other) => table.option(way, other)),
     ...otherWays.map((other) => table.option(other.way, bestOf(other.pulls))),
@@ -155,15 +171,29 @@ const otherPulls = (pulls: readonly SeatedPull[], best: SeatedPull): SeatedPull[
     .filter((apart) => apart.length > 0)
     .map(bestOf);
 
-/** The plan with its slices judged by what they become until they are carved. */
-function carvedPlan(plan: Plan, { carving }: Way): Plan {
+/**
+ * The plan of an option. Where slices are carved within the rest each is judged by what it becomes until then, and safety by the cook
+ * up to the first: what climbs afterwards is no longer on every plate.
+ */
+function carvedPlan(option: GuestOption, table: Table, options: CookOptions): Plan {
+  const plan = table.plan(option, options);
+  const { carving, after } = option.way;
   if (carving === undefined) return plan;
+  const firstRest = after.findIndex(({ kind }) => kind === 'rest');
+  const { safety, warnings } = table.plan(option, options, after.slice(0, firstRest + 1));
+  const { roomMinutes, roomAfterMinutes } = plan.safety;
   const carvedMinutes = carvedAtMinutes(carving, plan.slices.length);
   const slices = plan.slices.map((slice, i) => {
     const peakCentreC = peakUntil(plan.history, slice.middleMm, carvedMinutes[i]);
     return { ...slice, peakCentreC, band: bandOf(plan.aim.scale, peakCentreC).name };
   });
-  return { ...plan, slices, carving };
+  return {
+    ...plan,
+    slices,
+    carving,
+    safety: { ...safety, roomMinutes, roomAfterMinutes },
+    warnings,
+  };
 }
 
 /** Hottest that the axis at a place becomes until so many minutes into the rest [°C]. */
@@ -198,6 +228,6 @@ const noTime = (withinMinutes: number | undefined): RoastError =>
       accepted:
         withinMinutes === undefined
           ? 'a hotter oven or a longer rest'
-          : 'more time, a hotter oven, a shorter rest',
+          : 'more time, less of it on the counter, a hotter oven, a shorter rest',
     },
   );

@@ -39,6 +39,9 @@ export class PullSampler {
   readonly #path: HeatPath;
   readonly #point: Point;
   readonly #slices: readonly Point[];
+  /** What the watched axis became, step by step, times and temperatures apart: [s since the heat stage began], [°C]. */
+  readonly #seconds: number[] = [];
+  readonly #centresC: number[] = [];
 
   /**
    * @param middlesMm - middles of the slices [mm]
@@ -62,16 +65,26 @@ export class PullSampler {
    * began].
    */
   reaches(tempC: number, latestS: number): number {
-    const run = this.#run;
-    let lastS = 0;
-    let lastC = run.temperatureOf(this.#point);
     return this.#path.until(tempC, (atS) => {
-      const nowC = run.temperatureOf(this.#point);
-      const rate = (nowC - lastC) / (atS - lastS);
-      lastS = atS;
-      lastC = nowC;
+      const nowC = this.#run.temperatureOf(this.#point);
+      const lastS = this.#seconds.at(-1) ?? 0;
+      const rate = (nowC - (this.#centresC.at(-1) ?? nowC)) / (atS - lastS);
+      if (atS > lastS) {
+        this.#seconds.push(atS);
+        this.#centresC.push(nowC);
+      }
       return atS >= latestS || (atS > PATIENCE_S && rate < CREEP_K_PER_S);
     });
+  }
+
+  /** Watched axis at a time that {@link reaches} has passed [°C]. */
+  centreAt(atS: number): number {
+    return between(this.#seconds, this.#centresC, atS);
+  }
+
+  /** When the watched axis had a temperature that {@link reaches} has passed [s since the heat stage began]. */
+  timeOf(centreC: number): number {
+    return between(this.#centresC, this.#seconds, centreC);
   }
 
   /** Pulls `pullS` seconds into the heat stage and runs what follows. */
@@ -110,6 +123,14 @@ export function peaksBeforeCarving(
   return Float64Array.from(carvedAtMinutes(carving, slices), (minute, i) => {
     return hottestC[Math.min(minute, last) * slices + i];
   });
+}
+
+/** Value at `x` on the line through the two known points round it; there are two at least. */
+function between(xs: readonly number[], ys: readonly number[], x: number): number {
+  const found = xs.findIndex((known) => known >= x);
+  const next = found < 0 ? xs.length - 1 : Math.max(1, found);
+  const part = (x - xs[next - 1]) / (xs[next] - xs[next - 1]);
+  return ys[next - 1] + part * (ys[next] - ys[next - 1]);
 }
 
 /**

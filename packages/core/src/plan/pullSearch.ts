@@ -1,11 +1,12 @@
-import type { Bath, CookRun, OvenRoast, Point, Stage } from '../cook/index.js';
+import type { CookRun, Point, Stage } from '../cook/index.js';
 import { RoastError } from '../errors.js';
 import { HeatPath } from './heatPath.js';
+import type { OwnPlanRequest } from './plan.js';
 
 /** What the pull is searched for. */
 export interface PullGoal {
-  /** The last oven or bath stage; its own ending is replaced by the pull. */
-  readonly heat: OvenRoast | Bath;
+  /** The last stage that heats; its own ending is replaced by the pull. */
+  readonly heat: OwnPlanRequest['heat'];
   /** What follows the pull. */
   readonly after: readonly Stage[];
   readonly point: Point;

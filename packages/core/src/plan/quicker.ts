@@ -82,6 +82,8 @@ const KILL_LOGS = 0.5; // powers of ten of Salmonella that may be lost at most: 
  *
  * @returns empty when there is none
  * @throws RoastError `out-of-range` or `unknown-name` as {@link planCook} does for the request itself
+ * @example
+ * const ways = quickerPlans(roast, request).map(({ lengthMinutes }) => lengthMinutes)
  */
 export function quickerPlans(
   roast: Roast,
@@ -136,6 +138,8 @@ export interface QuickerOffer {
  *
  * @param availableMinutes - from now until the plates go out [min]
  * @throws RoastError as {@link quickerPlans}
+ * @example
+ * const { quickest, gentlest } = offerQuicker(plan, request, 60, { stations: 10, shells: 12 })
  */
 export function offerQuicker(
   asked: Plan,
@@ -175,7 +179,12 @@ const harm = ({ plan }: QuickerPlan): number =>
     ? Math.round(plan.peak.centreC + carvingK(plan) - plan.aim.targetC)
     : -Math.round(aimedSlice(plan).evenness / EVENNESS_STEP);
 
-/** The slice a plan aims at; for an aim at the coldest spot the one in the middle. */
+/**
+ * The slice a plan aims at; for an aim at the coldest spot the one in the middle.
+ *
+ * @example
+ * aimedSlice(plan).band // => 'medium-rare'
+ */
 export const aimedSlice = ({ slices, aim }: Plan): Plan['slices'][number] =>
   slices[aim.slice < 0 ? Math.floor((slices.length - 1) / 2) : aim.slice];
 

@@ -3,7 +3,8 @@ import type { Plan } from './plan.js';
 
 /**
  * What a step of the timetable is about. `wait` and `rest` are times on the counter; `take-out` is leaving the refrigerator, also when
- * a wait begins with it; `carve` ends the cook and `serve` is when the plates go out.
+ * a wait begins with it; `carve` ends the cook and `serve` is when the plates go out; `begin` begins a
+ * stage in surroundings of the caller's own.
  */
 export type StepKind =
   | 'take-out'
@@ -14,6 +15,7 @@ export type StepKind =
   | 'sear'
   | 'into-oven'
   | 'into-bath'
+  | 'begin'
   | 'wash'
   | 'first-look'
   | 'pull'
@@ -51,7 +53,12 @@ const OVEN_LEAD: readonly { readonly upToC: number; readonly minutes: number }[]
   { upToC: Number.POSITIVE_INFINITY, minutes: 25 },
 ];
 
-/** Minutes an oven needs from cold to a setting [°C]. */
+/**
+ * Minutes an oven needs from cold to a setting [°C].
+ *
+ * @example
+ * ovenLeadMinutes(230) // => 25
+ */
 export const ovenLeadMinutes = (ovenC: number): number =>
   OVEN_LEAD.find(({ upToC }) => ovenC <= upToC)?.minutes ?? 0;
 
@@ -60,12 +67,22 @@ const BATH_MINUTES_PER_K = (10 * 4.19) / 1 / 60;
 const TAP_C = 20;
 const BATH_STEP_MINUTES = 5;
 
-/** Minutes a water bath needs from the tap to a temperature [°C], in fives. */
+/**
+ * Minutes a water bath needs from the tap to a temperature [°C], in fives.
+ *
+ * @example
+ * bathLeadMinutes(56) // => 30
+ */
 export const bathLeadMinutes = (bathC: number): number =>
   BATH_STEP_MINUTES *
   Math.ceil(Math.max(0, (bathC - TAP_C) * BATH_MINUTES_PER_K) / BATH_STEP_MINUTES);
 
-/** When the plates go out [min since the refrigerator]. */
+/**
+ * When the plates go out [min since the refrigerator].
+ *
+ * @example
+ * servingMinutes(plan) - plan.pull.atMinutes // => 25
+ */
 export const servingMinutes = ({ history }: Plan): number =>
   history.seconds[history.rows - 1] / 60 + (carvedWithinRest(history.stages) ? 0 : CARVING_MINUTES);
 
@@ -120,6 +137,7 @@ const BEGINS: { readonly [K in Stage['kind']]: StepKind } = {
   roast: 'into-oven',
   bath: 'into-bath',
   rest: 'rest',
+  surroundings: 'begin',
 };
 
 function beginning(stages: readonly StageRecord[], index: number): Step[] {

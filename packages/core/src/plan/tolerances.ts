@@ -31,6 +31,7 @@ const JUDGED: { readonly [K in StepKind]: number } = {
   sear: 5,
   'into-oven': 5, // everything after it, serving too, moves as far
   'into-bath': 5,
+  begin: 5,
   wash: 10,
   'first-look': 5,
   pull: 1,

@@ -5,6 +5,9 @@ import { lengthOf, type Profile } from './profile.js';
  * Coefficient of variation of the diameter along the length [-]: standard deviation over mean, every millimetre of length
  * counting the same. Exact for the piecewise linear area: the mean square is linear, and over a piece of width w between
  * diameters a and b the integral of the diameter is w (2/3) (a² + ab + b²) / (a + b).
+ *
+ * @example
+ * diameterVariation(CUTS.whole.profile) // => 0.299
  */
 export function diameterVariation(profile: Profile): number {
   const { atM, areaM2 } = profile;
@@ -29,7 +32,12 @@ export interface FoldPoint {
   readonly variation: number;
 }
 
-/** A fold at a place. */
+/**
+ * A fold at a place.
+ *
+ * @example
+ * foldPoint(CUTS.whole.profile, FOLD_AT).variation // => 0.105
+ */
 export const foldPoint = (profile: Profile, foldAt: number): FoldPoint => ({
   foldAt,
   variation: diameterVariation(foldTail(profile, foldAt).profile),
@@ -42,6 +50,8 @@ const FOLDS = { from: 0.55, step: 0.005, count: 81 } as const; // to 0.95: the r
  * tried in turn, because the step where the tail's tip ends may leave more than one valley.
  *
  * @param profile - the cut as it lies, unfolded and untied
+ * @example
+ * bestFold(CUTS.whole.profile).foldAt // => 0.73
  */
 export function bestFold(profile: Profile): FoldPoint {
   let best = foldPoint(profile, FOLDS.from);

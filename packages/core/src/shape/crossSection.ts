@@ -11,6 +11,9 @@ export const lineRadius = (diameterM: number, aspect: number): number =>
 /**
  * Area-equivalent diameter [m] from the distance round it [m], for an ellipse of `aspect` 0.5 to 1: the perimeter of an
  * ellipse expanded about the circle.
+ *
+ * @example
+ * diameterFromGirth(0.255, 0.85) // => 0.081
  */
 export const diameterFromGirth = (girthM: number, aspect: number): number =>
   (girthM / Math.PI) * (1 - 0.27 * (1 - aspect) ** 2);

@@ -18,7 +18,9 @@ export interface CutShape {
   readonly usualKg: readonly [low: number, high: number];
 }
 
-/*
+/**
+ * The cuts, shape by shape.
+ *
  * Diameters and scales: engineering judgement, from retail and butchers' statements (untied whole tenderloins are 46 to 71 cm
  * long and 64 to 100 mm at the thickest) and steak areas of 45 to 50 cm²; `scaleM` of whole and centre cut is calibrated with the
  * crust's diffusivity and the oven's vent flow on six roasting-chart rows. Measured psoas major dimensions were not found.

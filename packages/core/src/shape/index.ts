@@ -2,6 +2,7 @@ export { bestFold, diameterVariation, type FoldPoint, foldPoint } from './bestFo
 export { diameterFromGirth, lineRadius } from './crossSection.js';
 export { CUTS, type CutShape, type TenderloinCut } from './cuts.js';
 export { type Folded, foldTail } from './fold.js';
+export { ownShape } from './ownShape.js';
 export {
   areaAt,
   diameterAt,

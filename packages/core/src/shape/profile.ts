@@ -11,10 +11,20 @@ export interface Profile {
 
 const AREA_PER_SQUARE = Math.PI / 4;
 
-/** Length [m]. */
+/**
+ * Length [m].
+ *
+ * @example
+ * 1000 * lengthOf(roast.profile) // => 523
+ */
 export const lengthOf = (profile: Profile): number => profile.atM[profile.atM.length - 1];
 
-/** Volume [m³]: exact for the piecewise linear area. */
+/**
+ * Volume [m³]: exact for the piecewise linear area.
+ *
+ * @example
+ * volumeOf(roast.profile) * roast.meat.densityKgPerM3 // => 2.2
+ */
 export function volumeOf({ atM, areaM2 }: Profile): number {
   let volume = 0;
   for (let i = 1; i < atM.length; i++) {
@@ -23,7 +33,12 @@ export function volumeOf({ atM, areaM2 }: Profile): number {
   return volume;
 }
 
-/** Area [m²] at `positionM`; the end values hold beyond the ends. */
+/**
+ * Area [m²] at `positionM`; the end values hold beyond the ends.
+ *
+ * @example
+ * areaAt(roast.profile, 0.1) // => 0.005
+ */
 export function areaAt({ atM, areaM2 }: Profile, positionM: number): number {
   const last = atM.length - 1;
   if (positionM <= atM[0]) return areaM2[0];
@@ -39,15 +54,30 @@ export function areaAt({ atM, areaM2 }: Profile, positionM: number): number {
   return areaM2[low] + part * (areaM2[high] - areaM2[low]);
 }
 
-/** Diameter [m] of the circle with the area at `positionM`. */
+/**
+ * Diameter [m] of the circle with the area at `positionM`.
+ *
+ * @example
+ * 1000 * diameterAt(roast.profile, 0.1) // => 79
+ */
 export const diameterAt = (profile: Profile, positionM: number): number =>
   Math.sqrt(areaAt(profile, positionM) / AREA_PER_SQUARE);
 
-/** Largest area-equivalent diameter [m]. */
+/**
+ * Largest area-equivalent diameter [m].
+ *
+ * @example
+ * 1000 * greatestDiameter(roast.profile) // => 81
+ */
 export const greatestDiameter = ({ areaM2 }: Profile): number =>
   Math.sqrt(Math.max(...areaM2) / AREA_PER_SQUARE);
 
-/** Volume [m³] between two positions [m]: piece by piece, so that a step in area belongs to neither side by half. */
+/**
+ * Volume [m³] between two positions [m]: piece by piece, so that a step in area belongs to neither side by half.
+ *
+ * @example
+ * volumeBetween(roast.profile, 0, lengthOf(roast.profile)) / volumeOf(roast.profile) // => 1
+ */
 export function volumeBetween({ atM, areaM2 }: Profile, fromM: number, toM: number): number {
   let volume = 0;
   for (let i = 1; i < atM.length; i++) {
@@ -75,7 +105,12 @@ export function profileBetween(profile: Profile, fromM: number, toM: number): Pr
   };
 }
 
-/** Position [m] up to which `share` (0 to 1) of the volume lies, from the first end. */
+/**
+ * Position [m] up to which `share` (0 to 1) of the volume lies, from the first end.
+ *
+ * @example
+ * 1000 * positionOfShare(roast.profile, 0.5) // => 237
+ */
 export function positionOfShare(profile: Profile, share: number): number {
   const { atM, areaM2 } = profile;
   let wanted = share * volumeOf(profile);
@@ -99,6 +134,9 @@ const PIECES = 16; // knots put into each straight piece of diameter; its area i
  * Profile through diameters that vary in straight lines between the given positions.
  *
  * @param points - `[position, diameter]`, both [m] or both relative; positions strictly increasing from 0
+ * @example
+ * const cone = profileFromDiameters([[0, 0.09], [0.3, 0.06]])
+ * diameterAt(cone, 0.15) // => 0.075
  */
 export function profileFromDiameters(
   points: readonly (readonly [position: number, diameter: number])[],
@@ -120,7 +158,12 @@ export function profileFromDiameters(
   };
 }
 
-/** The same shape with lengths and diameters multiplied. */
+/**
+ * The same shape with lengths and diameters multiplied.
+ *
+ * @example
+ * lengthOf(scaled(roast.profile, 0.5, 1)) / lengthOf(roast.profile) // => 0.5
+ */
 export function scaled(profile: Profile, lengthFactor: number, diameterFactor: number): Profile {
   return {
     atM: profile.atM.map((x) => x * lengthFactor),
@@ -132,7 +175,12 @@ export function scaled(profile: Profile, lengthFactor: number, diameterFactor: n
 export const withVolume = (profile: Profile, volumeM3: number): Profile =>
   scaled(profile, 1, Math.sqrt(volumeM3 / volumeOf(profile)));
 
-/** The mirrored profile: the other end first. */
+/**
+ * The mirrored profile: the other end first.
+ *
+ * @example
+ * diameterAt(mirrored(roast.profile), 0) === diameterAt(roast.profile, lengthOf(roast.profile)) // => true
+ */
 export function mirrored({ atM, areaM2 }: Profile): Profile {
   const length = atM[atM.length - 1];
   return {

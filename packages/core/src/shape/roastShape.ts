@@ -12,6 +12,7 @@ import {
   volumeOf,
   withVolume,
 } from './profile.js';
+import { checkRange, DIAMETER_MM, LENGTH_MM, MASS_KG } from './ranges.js';
 import { TIED_ASPECT, tied } from './tie.js';
 
 /** A size read off a tape or a calliper; `atMm` is measured from the butt (first) end of the roast as it goes in. */
@@ -56,34 +57,8 @@ export interface RoastShape {
 /** Default place of the fold: 0.80 of the length evens the diameter best but for 0.75 and is easier to tie; see docs/model.md. */
 export const FOLD_AT = 0.8;
 
-const MASS_KG = [0.05, 12] as const;
-const LENGTH_MM = [40, 1200] as const;
-const DIAMETER_MM = [20, 250] as const;
 const GREATEST_MISMATCH = 2; // beyond a factor of two, weight and tape do not speak of the same roast
 const OTHER_ASPECT = 0.85;
-
-function checkRange(
-  found: number,
-  [low, high]: readonly [number, number],
-  field: string,
-  what: string,
-  unit: string,
-): void {
-  if (typeof found !== 'number' || !Number.isFinite(found)) {
-    throw new RoastError(`${what} is not a number`, {
-      code: 'not-a-number',
-      path: [field],
-      found,
-      accepted: `${low} to ${high} ${unit}`,
-    });
-  }
-  if (found < low || found > high) {
-    throw new RoastError(
-      `${what} is ${Number(found.toPrecision(4))} ${unit}; it can be ${low} to ${high} ${unit}`,
-      { code: 'out-of-range', path: [field], found, accepted: `${low} to ${high} ${unit}` },
-    );
-  }
-}
 
 /** Diameters from everything the tape gave, in order of position; unplaced ones last. */
 function diametersOf(request: ShapeRequest, aspect: number): Measure[] {

@@ -14,7 +14,13 @@ const SPACING_MM = 40; // common practice, no source: three to five centimetres
 /** Twine held and knotted at each tie [mm]. Common practice, no source. */
 export const KNOT_MM = 250;
 
-/** Separate ties at even distances, half a distance from both ends; at least two. Girths are taken as circles. */
+/**
+ * Separate ties at even distances, half a distance from both ends; at least two. Girths are taken as circles.
+ *
+ * @example
+ * const { atMm, lengthMm } = twineFor(roast.profile)
+ * lengthText(lengthMm, 'metric') // => '615 cm'
+ */
 export function twineFor(profile: Profile): Twine {
   const lengthMm = 1000 * lengthOf(profile);
   const count = Math.max(2, Math.round(lengthMm / SPACING_MM));

@@ -19,6 +19,7 @@ import type { ShopSettings } from '../../read/settings.js';
 import { type Clock, clockFrom, clockText } from '../clock.js';
 import { dayText, timeOf } from '../daySheet.js';
 import { wishesText, wishText } from '../guests.js';
+import { spanText } from '../range.js';
 import { initials } from '../section.js';
 import { roastTitle } from '../text.js';
 import { type Row, timetableRows } from '../timetable.js';
@@ -52,7 +53,7 @@ const SALT_SHARE = 0.01; // of the raw weight: common practice, no source
 /** A card from a plan: every word and line on it. */
 export async function buildCard(
   card: CardOrder,
-  { plan, table }: Planned,
+  { plan, table, range }: Planned,
   settings: ShopSettings = {},
 ): Promise<CardModel> {
   const { order } = card;
@@ -82,7 +83,7 @@ export async function buildCard(
     ...(card.note === undefined ? {} : { note: card.note }),
     title: roastTitle(plan, units),
     wanted: wantedText(plan, table, units),
-    keys: keyNumbers(plan, units),
+    keys: keyNumbers(plan, range, units),
     steps: cardSteps(plan, units, card.clock ?? clockOf(plan, serveMinutes)),
     roast: roastDrawing(plan, units, ROAST_MM),
     section: sectionDrawing(plan, units, SECTION_MM),
@@ -126,7 +127,11 @@ const SPOT = {
 const IN_HEAT = { roast: 'In the oven', bath: 'In the bath' };
 
 /** Their details are short enough for one line each on the smallest paper: about 32 characters. */
-function keyNumbers(plan: Plan, units: UnitSystem): [KeyNumber, KeyNumber, KeyNumber] {
+function keyNumbers(
+  plan: Plan,
+  range: Planned['range'],
+  units: UnitSystem,
+): [KeyNumber, KeyNumber, KeyNumber] {
   const { history, pull, peak, aim, firstLook } = plan;
   const heats = history.stages.map(({ stage }) => stage).filter(isHeat);
   const stage = heats[heats.length - 1];
@@ -144,13 +149,16 @@ function keyNumbers(plan: Plan, units: UnitSystem): [KeyNumber, KeyNumber, KeyNu
           value: temperatureText(stage.ovenC, units),
           detail: `${stage.start === 'cold' ? 'from cold' : 'hot before it goes in'}, ${stage.fan ? 'fan on' : 'no fan'}`,
         };
-  const looked = Math.round(firstLook.atMinutes - (pull.atMinutes - pull.heatMinutes));
+  const looked = Math.floor(firstLook.atMinutes - (pull.atMinutes - pull.heatMinutes));
   return [
     heat,
     {
       label: alike ? IN_HEAT[stage.kind] : 'In the heat',
       value: durationText(pull.minutes),
-      detail: `about; look first after ${durationText(looked)}`,
+      detail:
+        range === undefined
+          ? `about; look first after ${durationText(looked)}`
+          : `may be ${spanText(range)}; look after ${looked}`,
     },
     {
       label: 'Pull (take out) at',

@@ -40,6 +40,8 @@ function stageNames(stage: Stage, units: UnitSystem): string[] {
       return [`bath ${temp(stage.bathC)}`, 'bath'];
     case 'rest':
       return ['rest'];
+    case 'surroundings':
+      return ['own'];
   }
 }
 

@@ -17,6 +17,7 @@ import type { Part } from './page.js';
 
 const SHOP_SHARE = 0.56; // of the width, where shop and order both need more than there is
 const WORTH_STACKING = 0.8; // of the height
+const HAIR_PT = 0.01; // a line set in just its own width must not break by a rounding
 const LOGO_WIDTH = 2.6; // at most, times its height
 
 /** Who hands the card out, and for whom, when: side by side, or below each other where long texts take less room then. Nothing when neither is known. */
@@ -30,7 +31,7 @@ export function headGroup(card: CardModel, tools: Tools, width: number): Group |
   if (order.length === 0) return block('shop', width, shopStack(shop, tools, width).stack);
   const free = width - gap;
   const shopNeeds = shopStack(shop, tools, free).widthPt;
-  const orderNeeds = orderStack(order, tools, free).widthPt;
+  const orderNeeds = orderStack(order, tools, free).widthPt + HAIR_PT;
   const shopGets =
     shopNeeds + orderNeeds <= free
       ? free - orderNeeds

@@ -1,0 +1,23 @@
+import { bullets, page, range, span } from '../markdown.js';
+import { ribStretch } from './holdOuts.js';
+import { lowOvenFactors } from './ovens.js';
+
+/** Where not to trust it. */
+export const weakestPage = (): string =>
+  page(
+    '## The weakest numbers, in plain words',
+    bullets(
+      `**Low and moderate ovens.** At 93-100 °C the model takes ${range(span(lowOvenFactors()), 1)} times the minutes reported; at 163 °C the way from 140 to 170 °F in ` +
+        `the centre takes it ${range(span(ribStretch()), 1)} times as long as the one chart with widths says. The modelled surface dries too slowly.`,
+      '**Carryover in a hot oven.** Above what the charts print for this roast, by an unknown thermometer; below what one logged block of beef did. It ' +
+        'could be wrong by 3 K either way, and only logged tenderloins of known diameter can settle it: none was found.',
+      '**Diameter from weight.** No measured tenderloin was found. The diameters were fitted together with how wet the surface stays, and the charts ' +
+        'cannot separate the two. A tape round the roast is worth more than any other input.',
+      "**The crust's and the oven's constants** (vapour resistance, vent flow, speed of the juice) fit six times and can be traded against each other.",
+      '**Weight loss** suits 425 °F; it is too small in moderate ovens if the nutrient studies used one. Of two pieces of one shape the larger loses ' +
+        'more in the model; the one study found says less.',
+      '**Flat, squat, bone-in or fat-covered roasts**: expect 15 % either way, or worse.',
+      '**Fan ovens**: the modelled fan speeds a roast up less than the one measured ratio says.',
+      '**Lethality** rests on one table from 1999; low temperatures alone prove nothing.',
+    ),
+  );
