@@ -54,14 +54,15 @@ describe('moist air', () => {
   });
 
   test('air is what was said of it, and vapour may condense out of it', () => {
-    expect(
-      inAir({ airC: 200, wallC: 190, filmWPerM2K: 12, radiationFactor: 0.7, vapourPa: 4000 }),
-    ).toEqual({
+    const said = {
       airC: 200,
       wallC: 190,
       filmWPerM2K: 12,
       radiationFactor: 0.7,
       vapourPa: 4000,
+    };
+    expect(inAir(said)).toEqual({
+      ...said,
       vapourResistance: 1 / airFilmToVapour(12),
       condenses: true,
     });

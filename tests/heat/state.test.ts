@@ -1,4 +1,4 @@
-import { RoastError } from '@roastsim/core';
+import { meatOf, RoastError } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
 import {
   cloneState,
@@ -10,7 +10,6 @@ import {
   uniformState,
   valueAtRadius,
 } from '../../packages/core/src/heat/index.js';
-import { meatOf } from '../../packages/core/src/meat/index.js';
 
 const MEAT = meatOf({});
 const fresh = (): HeatState => uniformState(singleLine(radialMesh(6, 1), 0.04), MEAT, 7);

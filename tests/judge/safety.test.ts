@@ -1,5 +1,6 @@
 import {
   decimalReductionMinutes,
+  inAir,
   judgeSafety,
   LETHALITY,
   leastLogReduction,
@@ -7,6 +8,7 @@ import {
   roastIn,
   SAFETY_LIMITS,
   type Safety,
+  type Stage,
   searInPan,
   temper,
   tenderloin,
@@ -193,6 +195,77 @@ describe('time at room temperature', () => {
   ])('%s', (_what, roomC, restRoomC, limit) => {
     const safety = judgeSafety(scripted(roast, rows, stages(roomC, restRoomC)), context(3, 4));
     expect(safety.roomLimitMinutes).toBe(limit);
+  });
+});
+
+describe('a stage in surroundings of its own', () => {
+  const rows: readonly ScriptedRow[] = [
+    [0, 4],
+    [10, 8],
+    [40, 63],
+    [50, 63],
+    [70, 60],
+    [95, 50],
+  ];
+  const own: Stage = {
+    kind: 'surroundings',
+    at: () => inAir({ airC: 20, wallC: 20, filmWPerM2K: 10, radiationFactor: 0.9, vapourPa: 1000 }),
+    until: { minutes: 10 },
+  };
+
+  /** The air of the rows, and what a cook in it means: own surroundings up to the heat, or after the peak in row 3. */
+  function inAirOf(airC: readonly number[], where: 'before' | 'after'): Safety {
+    const stages =
+      where === 'before'
+        ? ([
+            [own, 0, 1],
+            [OVEN, 1, 2],
+            [REST, 2, 3],
+          ] as const)
+        : ([
+            [OVEN, 0, 2],
+            [own, 2, 5],
+          ] as const);
+    const history = { ...scripted(roast, rows, stages), airC: Float64Array.from(airC) };
+    return judgeSafety(history, context(2, 3));
+  }
+
+  test.each([
+    ['as cold as a refrigerator', [4.4, 4.4], 0],
+    ['a little warmer', [4.4, 4.5], 10],
+    ['nearly as hot as what kills', [54.3, 54.4], 10],
+    ['as hot as that', [54.4, 54.4], 0],
+    ['a room', [20, 20], 10],
+  ])('before the heat, %s', (_what, [startC, endC], minutes) => {
+    const { roomBeforeMinutes } = inAirOf([startC, endC, 200, 22, 22, 22], 'before');
+    expect(roomBeforeMinutes).toBeCloseTo(minutes, 9);
+  });
+
+  test('after the peak its steps in warm air count, and not those up to the peak', () => {
+    const { roomBeforeMinutes, roomAfterMinutes } = inAirOf([200, 200, 22, 22, 22, 22], 'after');
+    expect([roomBeforeMinutes, roomAfterMinutes]).toEqual([0, 45]);
+    expect(inAirOf([200, 200, 22, 22, 3, 3], 'after').roomAfterMinutes).toBeCloseTo(20, 9);
+  });
+
+  test('the hottest of its air sets the limit', () => {
+    expect(inAirOf([200, 200, 22, 22, 32.2, 22], 'after').roomLimitMinutes).toBe(120);
+    expect(inAirOf([200, 200, 22, 22, 32.3, 22], 'after').roomLimitMinutes).toBe(60);
+    expect(inAirOf([40, 20, 200, 22, 22, 22], 'before').roomLimitMinutes).toBe(60);
+  });
+
+  test('after the pull nothing is claimed for it; before, it is heat like any other', () => {
+    const after = scripted(roast, rows, [
+      [OVEN, 0, 2],
+      [REST, 2, 3],
+      [own, 3, 5],
+    ]);
+    expect(judgeSafety(after, context(2, 3)).meetsWholeCutGuidance).toBe(false);
+    const before = scripted(roast, rows, [
+      [own, 0, 1],
+      [OVEN, 1, 2],
+      [REST, 2, 5],
+    ]);
+    expect(judgeSafety(before, context(2, 3)).meetsWholeCutGuidance).toBe(true);
   });
 });
 

@@ -2,6 +2,7 @@ import {
   bandIndex,
   bandNamed,
   bandOf,
+  donenessScale,
   doneThroughC,
   misfitOf,
   RoastError,
@@ -62,6 +63,69 @@ describe.each(Object.values(SCALES))('the $name scale', (scale: Scale) => {
     expect(error).toMatchObject({ code: 'unknown-name', path: ['doneness'], found: 'purple' });
     expect(error.message).toContain(`no doneness "purple" on the ${scale.name} scale`);
     expect(error.accepted).toBe(scale.bands.map(({ name }) => name).join(', '));
+  });
+});
+
+describe('a scale of one’s own', () => {
+  const house: Scale = {
+    name: 'house',
+    source: 'what our guests say',
+    bands: [
+      { name: 'pink', fromC: Number.NEGATIVE_INFINITY, targetC: 55 },
+      { name: 'done', fromC: 62, targetC: 66 },
+    ],
+    doneThrough: 'done',
+  };
+  const bands = (...list: (readonly [name: string, fromC: number, targetC: number])[]): Scale => ({
+    ...house,
+    bands: list.map(([name, fromC, targetC]) => ({ name, fromC, targetC })),
+    doneThrough: list.at(-1)?.[0] ?? 'done',
+  });
+
+  test('is taken as it is', () => {
+    expect(donenessScale(house)).toBe(house);
+    expect(donenessScale(bands(['all', -Infinity, 55])).bands).toHaveLength(1);
+    // a target on the lower edge is inside
+    expect(donenessScale(bands(['a', -Infinity, 55], ['b', 60, 60])).name).toBe('house');
+  });
+
+  test.each<[string, Scale]>([
+    ['no band', bands()],
+    ['no name', { ...house, name: '' }],
+    ['a band without a name', bands(['pink', -Infinity, 55], ['', 62, 66])],
+  ])('%s is missing', (_what, scale) => {
+    expect(errorOf(() => donenessScale(scale))).toMatchObject({
+      code: 'missing',
+      path: ['bands'],
+      found: scale.bands.length,
+      accepted: 'a name and one band or more, each with a name',
+      message: 'a doneness scale needs a name, and bands with names',
+    });
+  });
+
+  test.each<[string, Scale, number]>([
+    ['a first band from somewhere', bands(['a', 40, 55]), 0],
+    ['edges that fall', bands(['a', -Infinity, 50], ['b', 60, 62], ['c', 55, 70]), 1],
+    ['edges that stand', bands(['a', -Infinity, 50], ['b', 60, 60], ['c', 60, 70]), 1],
+    ['a target below its band', bands(['a', -Infinity, 50], ['b', 60, 59]), 1],
+    ['a target on the edge above', bands(['a', -Infinity, 60], ['b', 60, 62]), 0],
+    ['a target without end', bands(['a', -Infinity, -Infinity], ['b', 60, 62]), 0],
+    ['one name twice', bands(['well done', -Infinity, 50], ['Well-Done', 60, 62]), 1],
+  ])('%s does not fit', (_what, scale, index) => {
+    const error = errorOf(() => donenessScale(scale));
+    expect(error).toMatchObject({
+      code: 'contradiction',
+      path: ['bands', index],
+      found: scale.bands[index],
+      message: `the band "${scale.bands[index].name}" does not fit into the house scale`,
+    });
+    expect(error.accepted).toContain('edges that rise');
+  });
+
+  test('its band that is done through is one of them', () => {
+    expect(errorOf(() => donenessScale({ ...house, doneThrough: 'cooked' })).code).toBe(
+      'unknown-name',
+    );
   });
 });
 

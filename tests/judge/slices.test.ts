@@ -9,6 +9,7 @@ import {
   RoastError,
   roundRoast,
   SCALES,
+  shareWithin,
   simulate,
   sliceRoast,
   tenderloin,
@@ -106,6 +107,13 @@ describe('slices of a roast whose hottest moments are written by hand', () => {
   test('a fall outwards counts as well as a rise', () => {
     // 56 on the axis, 50 on the surface: above 53 is the inner half of the area
     expect(middle(heated((r) => 56 - 6 * r * r)).evenness).toBeCloseTo(0.5, 12);
+  });
+
+  test('the share between two temperatures is told at any place', () => {
+    const history = heated((r) => 54 + 20 * r * r);
+    expect(shareWithin(history, 50, 58, 64)).toBeCloseTo(6 / 20, 12);
+    expect(shareWithin(history, 50, -Infinity, 64)).toBeCloseTo(10 / 20, 12);
+    expect(shareWithin(history, 50, -Infinity, Infinity)).toBe(1);
   });
 
   test('an axis that is done through has no rim round it', () => {

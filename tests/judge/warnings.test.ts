@@ -1,5 +1,6 @@
 import {
   type History,
+  inAir,
   judgeSafety,
   type Roast,
   rest,
@@ -68,6 +69,15 @@ describe('ovens and baths', () => {
     [99.9, ['cool-oven']],
   ])('an oven at %f °C', (ovenC, expected) => {
     expect(warned(cooked(usual, oven(ovenC)))).toEqual(expected.map((code) => ({ code, ovenC })));
+  });
+
+  test('surroundings of a program’s own are told', () => {
+    const own: Stage = {
+      kind: 'surroundings',
+      at: () => inAir({ airC: 20, wallC: 20, filmWPerM2K: 10, radiationFactor: 0.9, vapourPa: 0 }),
+      until: { minutes: 60 },
+    };
+    expect(codes(cooked(usual, own))).toEqual(['own-surroundings']);
   });
 
   test('an oven that only sears may be hotter than one that roasts', () => {

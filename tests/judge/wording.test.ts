@@ -2,6 +2,7 @@ import {
   CUT_NAMES,
   cautions,
   cuttingCautions,
+  sayBath,
   sayWarning,
   type UnitSystem,
   type Warning,
@@ -34,6 +35,14 @@ const WARNINGS: readonly Warning[] = [
   { code: 'length-disagrees', lengthMm: 600, usualMm: 480 },
   { code: 'still-rising', peakC: 57, restMinutes: 20 },
   { code: 'warm-start', startC: 10 },
+  { code: 'own-surroundings' },
+];
+
+const BATHS = [
+  { logReduction: 0, logReductionCapped: false, killingMinutes: 0.99 },
+  { logReduction: 0.04, logReductionCapped: false, killingMinutes: 1 },
+  { logReduction: 3.25, logReductionCapped: false, killingMinutes: 45 },
+  { logReduction: 6.5, logReductionCapped: true, killingMinutes: 130 },
 ];
 
 test.each<UnitSystem>(['metric', 'us'])('all sentences, %s', async (units) => {
@@ -44,6 +53,7 @@ test.each<UnitSystem>(['metric', 'us'])('all sentences, %s', async (units) => {
       .filter(({ code }) => code === 'guidance')
       .map(({ text }) => `caution guidance beside the warning: ${text}`),
     ...cuttingCautions(units).map(({ text }) => `cutting: ${text}`),
+    ...BATHS.map((bath) => `bath: ${sayBath(bath, units)}`),
     ...Object.entries(CUT_NAMES).map(([cut, name]) => `cut ${cut}: ${name}`),
   ].join('\n');
   await expect(`${text}\n`).toMatchFileSnapshot(`./wording-${units}.txt`);

@@ -3,6 +3,7 @@ import {
   lengthOf,
   type Roast,
   RoastError,
+  roastOfProfile,
   roundRoast,
   tenderloin,
 } from '@roastsim/core';
@@ -240,7 +241,141 @@ const FAULTS: readonly (readonly [
   ],
 ];
 
-test.each(FAULTS)('%s', (_what, make, fault) => {
+const own = (atM: readonly number[], areaM2: readonly number[], options = {}): Roast =>
+  roastOfProfile({ atM: Float64Array.from(atM), areaM2: Float64Array.from(areaM2) }, options);
+const ROUND = (acrossMm: number): number => (Math.PI / 4) * (acrossMm / 1000) ** 2;
+
+const OWN_FAULTS: typeof FAULTS = [
+  [
+    'two places, one area',
+    () => own([0, 0.3], [0.004]),
+    {
+      code: 'contradiction',
+      path: ['profile', 'areaM2'],
+      found: 1,
+      accepted: 'an area for each of two places or more',
+      message: 'the profile has 2 places and 1 areas',
+    },
+  ],
+  [
+    'one place',
+    () => own([0], [0.004]),
+    {
+      code: 'contradiction',
+      path: ['profile', 'areaM2'],
+      found: 1,
+      accepted: 'an area for each of two places or more',
+      message: 'the profile has 1 places and 1 areas',
+    },
+  ],
+  [
+    'a profile that begins inside',
+    () => own([0.1, 0.3], [0.004, 0.004]),
+    {
+      code: 'contradiction',
+      path: ['profile', 'atM'],
+      found: 0.1,
+      accepted: 'a first place of 0',
+      message: 'the profile begins at 0.1 m',
+    },
+  ],
+  [
+    'places that go back',
+    () => own([0, 0.3, 0.2], [0.004, 0.004, 0.004]),
+    {
+      code: 'contradiction',
+      path: ['profile', 'atM'],
+      found: 0.2,
+      accepted: 'places that never decrease',
+      message: 'the places of the profile go back',
+    },
+  ],
+  [
+    'a place far away',
+    () => own([0, 1.3], [0.004, 0.004]),
+    {
+      code: 'out-of-range',
+      path: ['profile'],
+      found: 1300,
+      accepted: '0 to 1200 mm',
+      message: 'a place of the profile is 1300 mm; it can be 0 to 1200 mm',
+    },
+  ],
+  [
+    'a thread',
+    () => own([0, 0.3], [0.004, ROUND(4)]),
+    {
+      code: 'out-of-range',
+      path: ['profile'],
+      accepted: '5 to 250 mm',
+      message: 'a diameter of the profile is 4 mm; it can be 5 to 250 mm',
+    },
+  ],
+  [
+    'a ribbon',
+    () => own([0, 0.3], [0.004, 0.004], { aspect: 0.4 }),
+    {
+      code: 'out-of-range',
+      path: ['aspect'],
+      found: 0.4,
+      accepted: '0.5 to 1 ',
+      message: 'height over width is 0.4 ; it can be 0.5 to 1 ',
+    },
+  ],
+  [
+    'too heavy for anybody',
+    () => own([0, 0.3], [0.004, 0.004], { massKg: 13 }),
+    {
+      code: 'out-of-range',
+      path: ['massKg'],
+      found: 13,
+      accepted: '0.05 to 12 kg',
+      message: 'the weight is 13 kg; it can be 0.05 to 12 kg',
+    },
+  ],
+  [
+    'too short to be a roast',
+    () => own([0, 0.03], [0.004, 0.004]),
+    {
+      code: 'out-of-range',
+      path: ['profile'],
+      accepted: '40 to 1200 mm',
+      message: 'the length is 30 mm; it can be 40 to 1200 mm',
+    },
+  ],
+  [
+    'too thick by its weight',
+    () => own([0, 0.2], [0.004, 0.004], { massKg: 12 }),
+    {
+      code: 'out-of-range',
+      path: ['profile'],
+      accepted: '20 to 250 mm',
+      message: `the thickest diameter is ${(1000 * Math.sqrt(12 / barKg(1, 0.2))).toPrecision(4)} mm; it can be 20 to 250 mm`,
+    },
+  ],
+  [
+    'too light by its profile',
+    () => own([0, 0.1], [ROUND(21), ROUND(21)]),
+    {
+      code: 'out-of-range',
+      path: ['profile'],
+      accepted: '0.05 to 12 kg',
+      message: `the weight by the profile is ${Number(barKg(0.021, 0.1).toPrecision(4))} kg; it can be 0.05 to 12 kg`,
+    },
+  ],
+];
+
+test('a profile of one’s own with a weight keeps its length and gets its thickness from it', () => {
+  const light = own([0, 0.1, 0.1, 0.3], [0.004, 0.003, 0.005, 0.004]);
+  const heavy = own([0, 0.1, 0.1, 0.3], [0.004, 0.003, 0.005, 0.004], { massKg: 2, aspect: 0.5 });
+  expect(light.massKg / densityKgPerM3).toBeCloseTo(0.00035 + 0.0009, 12);
+  expect(heavy.massKg).toBe(2);
+  expect([light.aspect, heavy.aspect]).toEqual([1, 0.5]);
+  expect(lengthOf(heavy.profile)).toBe(0.3);
+  expect(heavy.profile.areaM2[0] / light.profile.areaM2[0]).toBeCloseTo(2 / light.massKg, 12);
+});
+
+test.each([...FAULTS, ...OWN_FAULTS])('%s', (_what, make, fault) => {
   try {
     make();
   } catch (error) {

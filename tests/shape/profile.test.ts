@@ -1,23 +1,25 @@
-import { describe, expect, test } from 'vitest';
 import {
   areaAt,
   CUTS,
   diameterAt,
   diameterVariation,
-  foldTail,
   greatestDiameter,
   KNOT_MM,
   lengthOf,
   mirrored,
   type Profile,
   positionOfShare,
-  profileBetween,
   profileFromDiameters,
-  TIED_ASPECT,
-  tied,
   twineFor,
   volumeBetween,
   volumeOf,
+} from '@roastsim/core';
+import { describe, expect, test } from 'vitest';
+import {
+  foldTail,
+  profileBetween,
+  TIED_ASPECT,
+  tied,
 } from '../../packages/core/src/shape/index.js';
 
 // Everything here is worked out by hand on profiles simple enough for it.
