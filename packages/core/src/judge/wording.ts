@@ -12,6 +12,10 @@ import type { Warning } from './warnings.js';
 
 /** All words about warnings and safety stand in this file. */
 
+/** 54.4 °C or 130 °F: rounded down to 54 °C it would be a bath for which no time is published. */
+const lowestBath = (units: UnitSystem): string =>
+  temperatureText(LETHALITY.fromC, units, units === 'metric' ? 1 : 0);
+
 /**
  * A warning in one or two sentences.
  *
@@ -67,8 +71,8 @@ export function sayWarning(warning: Warning, units: UnitSystem): string {
       );
     case 'cool-bath':
       return (
-        `A bath at ${temp(warning.bathC)} never kills what it should: below ${temp(54.4)} no safe time is published. ` +
-        `Use ${temp(54.4)} or more.`
+        `A bath at ${temp(warning.bathC)} never kills what it should: below ${lowestBath(units)} no safe time is published. ` +
+        `Use ${lowestBath(units)} or more.`
       );
     case 'own-surroundings':
       return (
@@ -140,7 +144,7 @@ export function sayBath(
   units: UnitSystem,
 ): string {
   const { killingMinutes, logReduction, logReductionCapped } = safety;
-  const fromText = temperatureText(LETHALITY.fromC, units);
+  const fromText = lowestBath(units);
   const credit =
     killingMinutes < 1
       ? 'here the coldest spot hardly gets there: nothing is claimed for it.'
