@@ -3,7 +3,8 @@ import { bracketedRoot } from '../numerics/index.js';
 import type { Plan, PlanRequest, PutBack } from './plan.js';
 
 const BEHIND_K = 3; // more than a probe's error, less than a band
-const COARSE = { stations: 6, shells: 12 } as const; // differences only: a twentieth of the work
+// differences only: a fortieth of the work
+const COARSE = { stations: 6, shells: 12, longestStepS: 60, firstStepS: 4 } as const;
 const LONGEST_MINUTES = 20;
 const TRIAL_MINUTES = 3; // of earlier pull, to see how much the reading answers
 const CHECK_MINUTES = 10; // into the rest
