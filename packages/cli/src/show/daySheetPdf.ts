@@ -1,8 +1,8 @@
 import { massText } from '@roastsim/core';
 import { PT_PER_MM, type Weight } from './card/page.js';
-import { bytesOf, type CardDocument, openDocument } from './card/pdf.js';
 import { cardMeasure } from './card/textFonts.js';
 import { type Day, type DayLine, type DaySheet, dayText, timeOf, totalText } from './daySheet.js';
+import { SHEET_FONTS, SheetPages } from './sheetPages.js';
 
 /** How a day sheet is printed. */
 export interface SheetPaper {
@@ -50,7 +50,6 @@ const COLUMNS: readonly Column[] = [
   { heading: 'Note', share: 100, text: ({ note }) => note ?? '' },
 ];
 
-const PAPER_MM = { a4: [297, 210], letter: [279.4, 215.9] } as const;
 const MARGIN_PT = 12 * PT_PER_MM;
 const FOOT_PT = 14; // room for the number of the page
 const TEXT_PT = 9;
@@ -58,20 +57,19 @@ const DAY_PT = 12;
 const TITLE_PT = 16;
 const CELL_GAP_PT = 8;
 const ROW_GAP_PT = 3;
-const RULE = '#8c8c8c';
-const FONTS: Readonly<Record<Weight, string>> = {
-  400: 'card-400',
-  600: 'card-600',
-  700: 'card-700',
-};
 
 /** The day sheet as a PDF file, in landscape; the names of the columns are repeated on every page. */
 export async function daySheetPdf(sheet: DaySheet, paper: SheetPaper): Promise<Uint8Array> {
   const { locale, letter, shop, created } = paper;
-  const [widthMm, heightMm] = PAPER_MM[letter ? 'letter' : 'a4'];
-  const doc = openDocument({ title: 'Day sheet', language: 'en', created });
-  const bytes = bytesOf(doc);
-  const pages = new Pages(doc, widthMm * PT_PER_MM, heightMm * PT_PER_MM);
+  const pages = new Pages({
+    title: 'Day sheet',
+    letter,
+    landscape: true,
+    marginPt: MARGIN_PT,
+    footPt: FOOT_PT,
+    smallPt: TEXT_PT,
+    created,
+  });
   pages.heading('H1', shop === undefined ? 'Day sheet' : `Day sheet, ${shop}`, TITLE_PT);
   for (const day of sheet.days) {
     pages.heading('H2', headingOf(day, sheet.units, locale), DAY_PT, 3 * TEXT_PT);
@@ -80,9 +78,7 @@ export async function daySheetPdf(sheet: DaySheet, paper: SheetPaper): Promise<U
     pages.endRows();
   }
   totals(pages, sheet);
-  pages.end();
-  doc.end();
-  return bytes;
+  return pages.finish();
 }
 
 function headingOf({ date, lines }: Day, units: DaySheet['units'], locale: string): string {
@@ -103,42 +99,26 @@ function totals(pages: Pages, { totals: sums, missing, units }: DaySheet): void 
   pages.line(`Not on this sheet: ${rows} of the orders (see problems.csv).`, true);
 }
 
-/** Pages filled from the top down. */
-class Pages {
-  private y = 0;
-  private inTable = false;
-  private count = 0;
-  private readonly document: PDFKit.PDFStructureElement;
-
-  private readonly doc: CardDocument;
-  private readonly width: number;
-  private readonly height: number;
-
-  constructor(doc: CardDocument, width: number, height: number) {
-    this.doc = doc;
-    this.width = width;
-    this.height = height;
-    this.document = doc.struct('Document', { lang: 'en' });
-    doc.addStructure(this.document);
-    this.turn();
-  }
+/** Pages of headings, lines and one table. */
+class Pages extends SheetPages {
+  #inTable = false;
 
   heading(tag: 'H1' | 'H2', text: string, sizePt: number, keptWithPt = 0): void {
     const { doc } = this;
-    doc.font(FONTS[600], sizePt);
+    doc.font(SHEET_FONTS[600], sizePt);
     const tall = doc.heightOfString(text, { width: this.inner });
     const above = this.atTop ? 0 : 0.8 * sizePt;
     this.room(above + tall + keptWithPt);
     if (!this.atTop) this.y += above;
     this.tagged(tag, () =>
-      doc.font(FONTS[600], sizePt).text(text, MARGIN_PT, this.y, { width: this.inner }),
+      doc.font(SHEET_FONTS[600], sizePt).text(text, MARGIN_PT, this.y, { width: this.inner }),
     );
     this.y += tall + 0.3 * sizePt;
   }
 
   line(text: string, bold: boolean): void {
     const { doc } = this;
-    const font = bold ? FONTS[600] : FONTS[400];
+    const font = bold ? SHEET_FONTS[600] : SHEET_FONTS[400];
     doc.font(font, TEXT_PT);
     const tall = doc.heightOfString(text, { width: this.inner });
     this.room(tall);
@@ -150,39 +130,25 @@ class Pages {
 
   /** The names of the columns; from here on, on the next pages too. */
   columns(): void {
-    this.inTable = true;
-    this.cells(
+    this.#inTable = true;
+    this.#cells(
       COLUMNS.map(({ heading }) => heading),
       true,
     );
   }
 
   row(line: DayLine): void {
-    this.cells(
+    this.#cells(
       COLUMNS.map(({ text }) => text(line)),
       false,
     );
   }
 
   endRows(): void {
-    this.inTable = false;
+    this.#inTable = false;
   }
 
-  /** Numbers the last page. */
-  end(): void {
-    this.foot();
-    this.document.end();
-  }
-
-  private get inner(): number {
-    return this.width - 2 * MARGIN_PT;
-  }
-
-  private get atTop(): boolean {
-    return this.y === MARGIN_PT;
-  }
-
-  private cells(texts: readonly string[], heading: boolean): void {
+  #cells(texts: readonly string[], heading: boolean): void {
     const { doc } = this;
     const scale = this.inner / COLUMNS.reduce((sum, { share }) => sum + share, 0);
     let x = MARGIN_PT;
@@ -190,18 +156,18 @@ class Pages {
       const weight: Weight = heading || bold === true ? 600 : 400;
       const width = share * scale - CELL_GAP_PT;
       const textWidth = TEXT_PT * cardMeasure(texts[i], weight);
-      const cell = { text: texts[i], font: FONTS[weight], x, width };
+      const cell = { text: texts[i], font: SHEET_FONTS[weight], x, width };
       x += share * scale;
       if (textWidth > width) return cell; // set in several lines
       return { ...cell, x: right === true ? cell.x + width - textWidth : cell.x, width: undefined };
     });
     const tall = Math.max(
-      doc.font(FONTS[400], TEXT_PT).currentLineHeight(true),
+      doc.font(SHEET_FONTS[400], TEXT_PT).currentLineHeight(true),
       ...cells.map(({ text, font, width }) =>
         width === undefined ? 0 : doc.font(font, TEXT_PT).heightOfString(text, { width }),
       ),
     );
-    this.room(tall + ROW_GAP_PT, !heading);
+    if (this.room(tall + ROW_GAP_PT) && !heading && this.#inTable) this.columns();
     this.tagged('P', () => {
       for (const { text, font, x: left, width } of cells) {
         if (text === '') continue;
@@ -210,49 +176,7 @@ class Pages {
       }
     });
     this.y += tall + ROW_GAP_PT / 2;
-    this.artifact(() => {
-      doc
-        .lineWidth(heading ? 1 : 0.4)
-        .moveTo(MARGIN_PT, this.y)
-        .lineTo(this.width - MARGIN_PT, this.y)
-        .stroke(heading ? '#000000' : RULE);
-    });
+    this.rule(this.y, heading);
     this.y += ROW_GAP_PT / 2;
-  }
-
-  /** Turns the page where what comes does not fit. */
-  private room(heightPt: number, repeat = false): void {
-    if (this.atTop || this.y + heightPt <= this.height - MARGIN_PT - FOOT_PT) return;
-    this.foot();
-    this.turn();
-    if (repeat && this.inTable) this.columns();
-  }
-
-  private turn(): void {
-    this.doc.addPage({ size: [this.width, this.height], margin: 0 });
-    this.y = MARGIN_PT;
-    this.count++;
-  }
-
-  private foot(): void {
-    const y = this.height - MARGIN_PT - TEXT_PT;
-    this.artifact(() => {
-      this.doc.font(FONTS[400], TEXT_PT).text(`Page ${this.count}`, MARGIN_PT, y, {
-        width: this.inner,
-        align: 'right',
-        lineBreak: false,
-      });
-    });
-  }
-
-  private tagged(tag: string, draw: () => void): void {
-    this.doc.fillColor('#000000');
-    this.document.add(this.doc.struct(tag, {}, draw));
-  }
-
-  private artifact(draw: () => void): void {
-    this.doc.markContent('Artifact', { type: 'Layout' });
-    draw();
-    this.doc.endMarkedContent();
   }
 }
