@@ -88,7 +88,7 @@ function scrambled(x: number, seed: number): number {
 
 /**
  * Scrambled Sobol points: evenly spread in all coordinates at once, so that a thousand serve where plain random numbers need ten
- * thousand. Point i depends on the seed and i alone, whoever asks for it and in whatever order.
+ * thousand. Point i follows from its number and the scrambling alone, in whatever order points are taken.
  *
  * The first 2^k points put exactly one into each of 2^k equal intervals of every coordinate.
  */
@@ -118,7 +118,7 @@ export class SobolPoints {
     this.#directions = Array.from({ length: dimensions }, (_, d) => directions(d));
     if (seed === undefined) return;
     if (!Number.isSafeInteger(seed)) {
-      throw new RoastError(`the seed is ${seed}; it is a whole number`, {
+      throw new RoastError(`scrambling by ${seed} is not possible; it takes a whole number`, {
         code: Number.isFinite(seed) ? 'out-of-range' : 'not-a-number',
         path: ['seed'],
         found: seed,

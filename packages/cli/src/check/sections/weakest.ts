@@ -18,6 +18,9 @@ export const weakestPage = (): string =>
         'more in the model; the one study found says less.',
       '**Flat, squat, bone-in or fat-covered roasts**: expect 15 % either way, or worse.',
       '**Fan ovens**: the modelled fan speeds a roast up less than the one measured ratio says.',
+      '**A slice finished in the pan** (remedies for guests): nothing published was found to hold its seconds against; the contact film is from memory, ' +
+        'reported from 200 to 1200 W/(m²·K), and the slice is taken the same from face to face when it goes in.',
+      '**Slack and lead times** of the timetable: how an oven heats up is common practice without a source, and what a slip may cost is judgement.',
       '**Lethality** rests on one table from 1999; low temperatures alone prove nothing.',
     ),
   );
