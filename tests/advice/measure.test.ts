@@ -1,5 +1,6 @@
 import {
   cookedRequest,
+  type Plan,
   type PlanRequest,
   planCook,
   quickInterval,
@@ -10,6 +11,7 @@ import {
   stationsAround,
   temper,
   tenderloin,
+  timetable,
   whatNarrows,
   withEarlierLook,
 } from '@roastsim/core';
@@ -66,9 +68,22 @@ describe('the first look', () => {
   });
 
   test('stays where it is early enough, and never comes before the heat', () => {
-    expect(withEarlierLook(plan, { lowMinutes: 0.9 * plan.pull.minutes })).toBe(plan);
+    const lowMinutes = 0.9 * plan.pull.minutes;
+    const { firstLook } = withEarlierLook(plan, { lowMinutes });
+    expect(firstLook.atMinutes).toBe(plan.firstLook.atMinutes);
+    expect(firstLook.spareMinutes).toBeCloseTo(heatStart + lowMinutes - firstLook.atMinutes, 9);
     expect(withEarlierLook(plan, { lowMinutes: -5 }).firstLook.atMinutes).toBeCloseTo(heatStart, 9);
   });
+});
+
+test('a first look slips no further than to the earliest likely pull', () => {
+  const slackOf = (looking: Plan): number | undefined =>
+    timetable(looking, MESH).steps.find(({ kind }) => kind === 'first-look')?.toleranceMinutes;
+  const free = slackOf(plan) ?? 0;
+  expect(free).toBeGreaterThan(2);
+  const looked = plan.firstLook.atMinutes - (plan.pull.atMinutes - plan.pull.minutes);
+  expect(slackOf(withEarlierLook(plan, { lowMinutes: looked + 2 }))).toBe(2);
+  expect(slackOf(withEarlierLook(plan, { lowMinutes: looked + 2 * free }))).toBe(free);
 });
 
 test('the stages of a plan are found again', () => {

@@ -2,8 +2,6 @@ import {
   type ComparedWay,
   type CookedWay,
   cautions,
-  lengthOf,
-  type Roast,
   type RoastError,
   sayWarning,
   type Warning,
@@ -11,7 +9,8 @@ import {
   winningWays,
 } from '@roastsim/core';
 import { type Comparison, conclusionOf, isCooked, letterOf, wayLine } from './comparison.js';
-import { rounded } from './planDocument.js';
+import { type RoastEntry, roastEntry } from './roastEntry.js';
+import { rounded } from './rounded.js';
 
 /** Version of the document's form; it rises when a field changes its meaning or goes away. */
 export const COMPARE_SCHEMA_VERSION = 1;
@@ -52,9 +51,7 @@ export type WayEntry = {
 export interface CompareDocument {
   readonly schemaVersion: typeof COMPARE_SCHEMA_VERSION;
   readonly version: string;
-  readonly roast: Pick<Roast, 'massKg' | 'cut' | 'folded' | 'tied' | 'intact' | 'startC'> & {
-    readonly lengthMm: number;
-  };
+  readonly roast: RoastEntry;
   readonly aim: {
     readonly scale: string;
     readonly band: string;
@@ -76,15 +73,7 @@ export function compareDocument(comparison: Comparison, version: string): Compar
   return rounded({
     schemaVersion: COMPARE_SCHEMA_VERSION,
     version,
-    roast: {
-      massKg: roast.massKg,
-      cut: roast.cut,
-      lengthMm: 1000 * lengthOf(roast.profile),
-      folded: roast.folded,
-      tied: roast.tied,
-      intact: roast.intact,
-      startC: roast.startC,
-    },
+    roast: roastEntry(roast),
     aim: { scale: aim.scale.name, band: aim.band.name, targetC: aim.targetC, at: aim.at },
     ways: ways.map((way, i) => entryOf(way, i, comparison)),
     ...(wins === undefined

@@ -15,7 +15,7 @@ import {
   type Warning,
 } from '@roastsim/core';
 import { moneyText } from './orderText.js';
-import { rounded } from './planDocument.js';
+import { rounded } from './rounded.js';
 
 /** Version of the document's form; it rises when a field changes its meaning or goes away. */
 export const ORDER_SCHEMA_VERSION = 1;

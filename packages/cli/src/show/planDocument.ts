@@ -6,11 +6,9 @@ import {
   cautions,
   coldestAxis,
   greatestDiameter,
-  lengthOf,
   type Plan,
   type PutBack,
   type QuickerWay,
-  type Roast,
   type Safety,
   type Share,
   type Slice,
@@ -23,12 +21,14 @@ import {
   type UnitSystem,
   type Warning,
 } from '@roastsim/core';
-import type { Forecast } from '../forecast.js';
-import type { GuestTable } from '../planned.js';
+import type { Forecast } from '../ask/forecast.js';
+import type { GuestTable } from '../ask/planned.js';
 import type { Serving } from '../read/serving.js';
 import { guestText } from './guests.js';
 import { type GuestsEntry, guestsEntry } from './guestsEntry.js';
 import { type Lateness, type LateOffer, optionsOf, timesOf } from './lateness.js';
+import { type RoastEntry, roastEntry } from './roastEntry.js';
+import { rounded } from './rounded.js';
 import type { ServingClock } from './servingClock.js';
 import { planLine } from './stageLineText.js';
 import { type SureEntry, sureEntry } from './sureEntry.js';
@@ -116,8 +116,7 @@ export interface PlanDocument {
     readonly shells: number;
     readonly steps: number;
   };
-  readonly roast: Pick<Roast, 'massKg' | 'cut' | 'folded' | 'tied' | 'intact' | 'startC'> & {
-    readonly lengthMm: number;
+  readonly roast: RoastEntry & {
     readonly thickestMm: number;
     readonly stations: readonly { readonly atMm: number; readonly diameterMm: number }[];
   };
@@ -207,13 +206,7 @@ export function planDocument(plan: Plan, context: DocumentContext): PlanDocument
     schemaVersion: PLAN_SCHEMA_VERSION,
     model: { version, stations: body.stations, shells: body.mesh.shells, steps: history.steps },
     roast: {
-      massKg: roast.massKg,
-      cut: roast.cut,
-      lengthMm: 1000 * lengthOf(roast.profile),
-      folded: roast.folded,
-      tied: roast.tied,
-      intact: roast.intact,
-      startC: roast.startC,
+      ...roastEntry(roast),
       thickestMm: 1000 * greatestDiameter(roast.profile),
       stations: Array.from(atM, (at, i) => ({ atMm: 1000 * at, diameterMm: 1000 * diameterM[i] })),
     },
@@ -249,7 +242,11 @@ export function planDocument(plan: Plan, context: DocumentContext): PlanDocument
       centreC: peak.centreC,
       riseC: peak.riseC,
     },
-    firstLook: { ...plan.firstLook, ...onClock(plan.firstLook.atMinutes) },
+    firstLook: {
+      atMinutes: plan.firstLook.atMinutes,
+      centreC: plan.firstLook.centreC,
+      ...onClock(plan.firstLook.atMinutes),
+    },
     afterPull: plan.afterPull.map((look) => ({ ...look, ...onClock(look.atMinutes) })),
     ...(plan.putBack === undefined ? {} : { putBack: plan.putBack }),
     timetable: timetableOf(plan, context),
@@ -389,29 +386,4 @@ function rowsToShow({ history, pull, peak }: Plan): number[] {
 function evenly(count: number, wanted: number): number[] {
   if (count <= wanted) return Array.from({ length: count }, (_, i) => i);
   return Array.from({ length: wanted }, (_, i) => Math.round((i * (count - 1)) / (wanted - 1)));
-}
-
-/** Decimals by the unit a field's name ends in; temperatures and minutes have two. */
-const DECIMALS: readonly (readonly [ending: RegExp, decimals: number])[] = [
-  [/Kg$/, 4],
-  [/Mm$/, 1],
-  [/^(fraction|evenness|variation|share)$|(Fraction|Share)$/, 4],
-];
-const USUAL_DECIMALS = 2;
-
-/** The same data, every number rounded by the name of its field. */
-export function rounded<T>(data: T, field?: string): T;
-export function rounded(data: unknown, field = ''): unknown {
-  if (typeof data === 'number') return roundedNumber(data, field);
-  if (Array.isArray(data)) return data.map((item) => rounded(item, field));
-  if (typeof data !== 'object' || data === null) return data;
-  return Object.fromEntries(Object.entries(data).map(([key, value]) => [key, rounded(value, key)]));
-}
-
-function roundedNumber(value: number, field: string): number {
-  if (!Number.isFinite(value)) {
-    throw new Error(`the answer came out with a ${field} that is not a number`);
-  }
-  const decimals = DECIMALS.find(([ending]) => ending.test(field))?.[1] ?? USUAL_DECIMALS;
-  return Number(value.toFixed(decimals)) + 0; // + 0 turns -0 into 0
 }

@@ -5,14 +5,13 @@ import {
   CookRun,
   type History,
   type OvenRoast,
-  type Point,
   type Stage,
   thickened,
 } from '../cook/index.js';
 import { RoastError } from '../errors.js';
 import { type Belief, type Deviations, NO_DEVIATION, varied } from '../forecast/index.js';
 import { judgeSafety, judgeSlices, SAFETY_LIMITS } from '../judge/index.js';
-import { type Plan, type PlanRequest, searchPull } from '../plan/index.js';
+import { type Plan, type PlanRequest, peakOver, searchPull } from '../plan/index.js';
 
 /** What of the advice depends on the plan alone. */
 export interface CourseGround {
@@ -241,16 +240,4 @@ function heatsInTime({ safety: { atRisk } }: Plan, history: History): boolean {
     atRisk,
   });
   return heatingMinutes <= heatingLimitMinutes;
-}
-
-/** Peak of a point over what follows the pull [°C]; "coldest" is settled at the pull. */
-function peakOver(run: CookRun, stages: readonly Stage[], point: Point): number {
-  const followed = run.fixed(point);
-  let peakC = run.temperatureOf(followed);
-  const onStep = (): boolean => {
-    peakC = Math.max(peakC, run.temperatureOf(followed));
-    return false;
-  };
-  for (const stage of stages) run.run(stage, { onStep });
-  return peakC;
 }

@@ -25,6 +25,7 @@ export {
   type Way,
 } from './guestWays.js';
 export { HANDS_ON_MINUTES, handsOnMinutes } from './handsOn.js';
+export { peakOver } from './peakOver.js';
 export type {
   Checkpoint,
   OwnPlanRequest,

@@ -83,7 +83,10 @@ export interface Plan {
   readonly pull: Pull;
   readonly peak: Peak;
   /** First look at the thermometer, in good time before the pull. */
-  readonly firstLook: Checkpoint;
+  readonly firstLook: Checkpoint & {
+    /** How long it can wait before an early roast is ready [min], where that was reckoned. */
+    readonly spareMinutes?: number;
+  };
   /** 5 and 10 minutes into the rest, as far as it lasts. */
   readonly afterPull: readonly Checkpoint[];
   /** What to do when the thermometer is behind; only for a rest straight from an oven, and not under the strict rules. */

@@ -1,6 +1,7 @@
 import type { CookRun, Point, Stage } from '../cook/index.js';
 import { RoastError } from '../errors.js';
 import { HeatPath } from './heatPath.js';
+import { peakOver } from './peakOver.js';
 import type { OwnPlanRequest } from './plan.js';
 
 /** What the pull is searched for. */
@@ -36,7 +37,7 @@ export function searchPull(run: CookRun, goal: PullGoal): void {
   const path = new HeatPath(run, heat, point, targetC - LOOK_BACK_K);
   const missBy = (pullS: number): number => {
     path.pullAt(pullS);
-    return peakAfter(run, after, point) - targetC;
+    return peakOver(run, after, point) - targetC;
   };
 
   let lowS = 0;
@@ -89,15 +90,3 @@ const passedAnyway = (peakC: number, targetC: number): RoastError =>
       accepted: `above ${peakC.toFixed(1)} °C, or less searing and tempering`,
     },
   );
-
-/** Runs what follows the pull; returns the point's peak [°C]. "Coldest" is settled at the pull and followed. */
-function peakAfter(run: CookRun, after: readonly Stage[], point: Point): number {
-  const followed = run.fixed(point);
-  let peakC = run.temperatureOf(followed);
-  const onStep = (): boolean => {
-    peakC = Math.max(peakC, run.temperatureOf(followed));
-    return false;
-  };
-  for (const stage of after) run.run(stage, { onStep });
-  return peakC;
-}

@@ -10,6 +10,7 @@ import {
 } from '../cook/index.js';
 import { RoastError } from '../errors.js';
 import { SAFETY_LIMITS } from '../judge/index.js';
+import { peakOver } from './peakOver.js';
 import type { Plan } from './plan.js';
 import { CARVING_MINUTES, pulledStage, type Step, type StepKind } from './steps.js';
 
@@ -84,10 +85,12 @@ export function tolerancesOf(
   options: CookOptions,
 ): readonly Tolerance[] {
   const trial = tryOut(plan, options);
+  const { pull } = plan;
+  const { atMinutes, spareMinutes = Number.POSITIVE_INFINITY } = plan.firstLook;
   const about: { readonly [K in StepKind]?: (step: Step) => Tolerance } = {
     'take-out': () => takingOut(plan, trial),
     'first-look': () =>
-      settled('first-look', (plan.pull.atMinutes - plan.firstLook.atMinutes) / 2, 'simulated'),
+      settled('first-look', Math.min(spareMinutes, (pull.atMinutes - atMinutes) / 2), 'simulated'),
     pull: () => pulling(trial),
     check: ({ atMinutes }) => checking(plan, atMinutes),
     carve: ({ index }) => (index === undefined ? carving(plan, trial) : judged('carve')),
@@ -126,17 +129,6 @@ function tryOut(plan: Plan, options: CookOptions): Trial {
     run.run({ ...stages[pulled], until } as Stage);
     return (run.atS - startS) / 60;
   };
-  /** Cooks on after the pull; returns the place aimed at and its peak [°C]. */
-  const finish = (run: CookRun): { readonly point: Point; readonly peakC: number } => {
-    const point = run.fixed(aim.point);
-    let peakC = run.temperatureOf(point);
-    const onStep = (): boolean => {
-      peakC = Math.max(peakC, run.temperatureOf(point));
-      return false;
-    };
-    for (const stage of after) run.run(stage, { onStep });
-    return { point, peakC };
-  };
 
   const asPlanned = started(0);
   const there = { reachesC: pull.centreC, at: aim.point };
@@ -152,13 +144,14 @@ function tryOut(plan: Plan, options: CookOptions): Trial {
     // a centre that creeps may miss its pull by a hair on another mesh
     if (!(error instanceof RoastError && error.code === 'unreachable')) throw error;
   }
-  const { point, peakC } = finish(asPlanned);
+  const point = asPlanned.fixed(aim.point);
+  const peakC = peakOver(asPlanned, after, point);
   const earlier = Math.min(TRIAL_PULL_MINUTES, heatMinutes / 2);
   let peakPerPull: number | undefined;
   if (earlier > 0) {
     const pulledEarlier = started(0);
     heat(pulledEarlier, { minutes: heatMinutes - earlier });
-    peakPerPull = (peakC - finish(pulledEarlier).peakC) / earlier;
+    peakPerPull = (peakC - peakOver(pulledEarlier, after, aim.point)) / earlier;
   }
   return {
     ...(pullPerWait === undefined ? {} : { pullPerWait }),
