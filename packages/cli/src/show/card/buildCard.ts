@@ -13,7 +13,7 @@ import {
   twineFor,
   type UnitSystem,
 } from '@roastsim/core';
-import type { GuestTable, Planned } from '../../planned.js';
+import type { GuestTable, Planned } from '../../ask/planned.js';
 import type { PlanOrder, PlanWords } from '../../read/planOptions.js';
 import type { ShopSettings } from '../../read/settings.js';
 import { type Clock, clockFrom, clockText } from '../clock.js';
@@ -158,7 +158,7 @@ function keyNumbers(
       detail:
         range === undefined
           ? `about; look first after ${durationText(looked)}`
-          : `may be ${spanText(range)}; look after ${looked}`,
+          : `may be ${spanText(range)} min; look at ${looked}`,
     },
     {
       label: 'Pull (take out) at',

@@ -1,5 +1,6 @@
 import { createCanvas, type Image, loadImage, type SKRSContext2D } from '@napi-rs/canvas';
 import { FONT_FAMILY, registerFonts } from '../fonts.js';
+import { inkPng } from '../inkPng.js';
 import type { CardModel, Picture } from './cardModel.js';
 import { layoutCard } from './layout.js';
 import { INKS, type Op } from './page.js';
@@ -9,6 +10,7 @@ import { requirePrintable } from './textGlyphs.js';
 
 /** Pixels in an inch: sharp on a telephone, and below a megabyte for most cards. */
 const DPI = 200;
+const PIXELS_PER_MM = DPI / 25.4;
 
 /**
  * A card as a PNG picture, to be sent as a message.
@@ -27,7 +29,10 @@ export async function cardPng(card: CardModel): Promise<Uint8Array> {
   ctx.scale(pxPerPt, pxPerPt);
   const ops = blocks.flatMap(({ parts }) => parts.flatMap((part) => part.ops));
   paint(ops, pngPainter(ctx, await picturesOf(ops)), cardMeasure);
-  return canvas.encode('png');
+  // without a shop's own sign it is all in the card's inks: a fifth of the bytes
+  return card.shop?.logo === undefined
+    ? inkPng(ctx.getImageData(0, 0, canvas.width, canvas.height), PIXELS_PER_MM)
+    : canvas.encode('png');
 }
 
 async function picturesOf(ops: readonly Op[]): Promise<Map<Picture, Image>> {
