@@ -1,5 +1,5 @@
-import type { Planned } from '../../packages/cli/src/planned.js';
-import { planFor } from '../../packages/cli/src/planning.js';
+import type { Planned } from '../../packages/cli/src/ask/planned.js';
+import { planFor } from '../../packages/cli/src/ask/planning.js';
 import { type PlanWords, readPlanOptions } from '../../packages/cli/src/read/planOptions.js';
 import { buildCard, type CardOrder } from '../../packages/cli/src/show/card/buildCard.js';
 import type {

@@ -45,6 +45,35 @@ export async function reserve(file: string, option: string, shown = file): Promi
   };
 }
 
+/**
+ * The same for a file whose name must tell what is in it.
+ *
+ * @param ending - `.png`
+ * @throws RoastError `unwritable`
+ */
+export function reserveNamed(file: string, ending: string, option: string): Promise<Reserved> {
+  requireEnding(file, ending, option);
+  return reserve(file, option);
+}
+
+/** @throws RoastError `unwritable` for a name that does not end so, or is nothing else */
+export function requireEnding(file: string, ending: string, option: string): void {
+  const { name, ext } = path.parse(file);
+  if (ext.toLowerCase() === ending && name !== '') return;
+  refuseName(file, ending, option);
+}
+
+/** Refuses the name of a file for output. */
+export function refuseName(file: string, ending: string, option: string): never {
+  const accepted = `a file name that ends in ${ending}`;
+  throw new RoastError(`${option}: read "${printable(file)}"; accepted: ${accepted}`, {
+    code: 'unwritable',
+    path: [option],
+    found: file,
+    accepted,
+  });
+}
+
 /** Throws the error of a file or folder that the system would not write to. */
 export function refuseToWrite(error: unknown, file: string, option: string): never {
   const reason = reasonOf(error, 'written');

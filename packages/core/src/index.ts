@@ -215,6 +215,7 @@ export {
   misfitOf,
   type Place,
   PORTION_KG,
+  PORTION_RANGE_KG,
   SAFETY_LIMITS,
   type Safety,
   type SafetyContext,

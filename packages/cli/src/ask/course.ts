@@ -10,7 +10,7 @@ import {
   type PriorChanges,
   ProbeTracker,
 } from '@roastsim/core';
-import type { LogReading } from './read/probeLog.js';
+import type { LogReading } from '../read/probeLog.js';
 
 /** What does not change while a cook is followed. */
 export interface CourseSetup {

@@ -5,9 +5,9 @@ import {
   quickInterval,
   withEarlierLook,
 } from '@roastsim/core';
+import type { PlanWords } from '../read/planOptions.js';
 import type { Forecast } from './forecast.js';
 import type { Planned } from './planned.js';
-import type { PlanWords } from './read/planOptions.js';
 
 /**
  * The range of a plan's pull: estimated in a few milliseconds, or from the full ensemble when a share is asked for.

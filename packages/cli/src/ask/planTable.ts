@@ -1,6 +1,6 @@
 import { planCook, planForGuests, seatAtPlan, settleWishes } from '@roastsim/core';
+import type { PlanOrder, TableOrder } from '../read/planOptions.js';
 import type { Planned } from './planned.js';
-import type { PlanOrder, TableOrder } from './read/planOptions.js';
 
 /** Plans for guests, or seats them at the plan that was asked for. */
 export function planTable({ roast, request }: PlanOrder, table: TableOrder): Planned {

@@ -1,6 +1,6 @@
 import { planCook } from '@roastsim/core';
+import { type PlanOrder, type PlanWords, pointingAt } from '../read/planOptions.js';
 import type { Planned } from './planned.js';
-import { type PlanOrder, type PlanWords, pointingAt } from './read/planOptions.js';
 
 /**
  * Plans an order; errors point at its options.

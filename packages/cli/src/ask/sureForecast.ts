@@ -5,8 +5,8 @@ import {
   prepareEnsemble,
   whatNarrows,
 } from '@roastsim/core';
+import { runEnsemble } from '../pool/runEnsemble.js';
 import type { Forecast } from './forecast.js';
-import { runEnsemble } from './pool/runEnsemble.js';
 
 const SEED = 1; // any: the same plan gets the same answer every time
 

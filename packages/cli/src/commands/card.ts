@@ -1,9 +1,9 @@
 import path from 'node:path';
 import { RoastError, timetable } from '@roastsim/core';
 import type { Command } from 'commander';
-import { ranged } from '../forecasting.js';
+import { ranged } from '../ask/forecasting.js';
+import { planFor } from '../ask/planning.js';
 import type { Io } from '../io.js';
-import { planFor } from '../planning.js';
 import { lineOf, printable, readChoice } from '../read/index.js';
 import { type PlanWords, readPlanOptions } from '../read/planOptions.js';
 import type { CardModel, Paper } from '../show/card/cardModel.js';

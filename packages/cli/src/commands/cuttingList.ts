@@ -16,7 +16,7 @@ import { printable, readChoice, unitSystemOf } from '../read/index.js';
 import { ORDERS_LIMIT } from '../read/ordersTable.js';
 import { readPercent } from '../read/readPercent.js';
 import { readStock } from '../read/readStock.js';
-import { reserve } from '../wholeFile.js';
+import { refuseName, requireEnding, reserve } from '../wholeFile.js';
 import { PLAN_OPTIONS } from './planOptionLines.js';
 
 /** Options of the cutting list as they were typed. */
@@ -164,15 +164,9 @@ const rowsText = (rows: readonly number[]): string =>
   `${rows.length === 1 ? 'row' : 'rows'} ${rows.join(', ')}`;
 
 function pdfName(out: string, orders: string): string {
-  const same = path.resolve(out) === path.resolve(orders);
-  if (/[^/\\]\.pdf$/i.test(out) && !same) return out;
-  const accepted = 'a file name that ends in .pdf';
-  throw new RoastError(`--out: read "${printable(out)}"; accepted: ${accepted}`, {
-    code: 'unwritable',
-    path: ['--out'],
-    found: out,
-    accepted,
-  });
+  requireEnding(out, '.pdf', '--out');
+  if (path.resolve(out) === path.resolve(orders)) refuseName(out, '.pdf', '--out');
+  return out;
 }
 
 function refuseOrders(file: string, fault: string): never {

@@ -8,16 +8,15 @@ import {
 } from '@roastsim/core';
 import type { Command } from 'commander';
 import pc from 'picocolors';
-import type { Forecast } from '../forecast.js';
-import { forecastOf } from '../forecasting.js';
+import type { Forecast } from '../ask/forecast.js';
+import { forecastOf } from '../ask/forecasting.js';
+import type { GuestTable } from '../ask/planned.js';
+import { planFor } from '../ask/planning.js';
 import type { Io } from '../io.js';
-import type { GuestTable } from '../planned.js';
-import { planFor } from '../planning.js';
-import { printable } from '../read/index.js';
 import { type PlanWords, readPlanOptions } from '../read/planOptions.js';
 import { readLevel } from '../read/readLevel.js';
 import { planReport, type ReportContext, shortReport } from '../show/text.js';
-import { type Reserved, reserve } from '../wholeFile.js';
+import { type Reserved, reserveNamed } from '../wholeFile.js';
 import { addOptions, type OptionLine, PLAN_OPTIONS } from './planOptionLines.js';
 import {
   readServing,
@@ -173,13 +172,5 @@ async function guestTexts(
 }
 
 /** Opens the chart's file before any work is done. */
-export function reserveChart(file: string): Promise<Reserved> {
-  if (/[^/\\]\.png$/i.test(file)) return reserve(file, '--chart');
-  const accepted = 'a file name that ends in .png';
-  throw new RoastError(`--chart: read "${printable(file)}"; accepted: ${accepted}`, {
-    code: 'unwritable',
-    path: ['--chart'],
-    found: file,
-    accepted,
-  });
-}
+export const reserveChart = (file: string): Promise<Reserved> =>
+  reserveNamed(file, '.png', '--chart');

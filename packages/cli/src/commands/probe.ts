@@ -1,7 +1,7 @@
 import type { Command } from 'commander';
 import type { Io } from '../io.js';
-import type { ProbeArguments } from '../probing.js';
 import { addOptions, type OptionLine, PLAN_OPTIONS } from './planOptionLines.js';
+import type { ProbeArguments } from './runProbe.js';
 
 const EXAMPLES = `Examples:
   roastsim probe log.csv --weight 2.2kg --oven 200C
@@ -34,7 +34,7 @@ export function addProbeCommand(program: Command, io: Io): void {
     .addHelpText('beforeAll', EXAMPLES);
   addOptions(command, [...PLAN_OPTIONS, ...LOG_OPTIONS]);
   command.action(async (log: string, words: ProbeArguments) => {
-    const { runProbe } = await import('../probing.js');
+    const { runProbe } = await import('./runProbe.js');
     await runProbe(log, words, io);
   });
 }

@@ -1,19 +1,25 @@
 import { createReadStream } from 'node:fs';
 import { type Plan, RoastError, withEarlierLook } from '@roastsim/core';
 import pc from 'picocolors';
-import { settled } from './commands/plan.js';
-import { Course, type CourseView } from './course.js';
-import { forecastOf } from './forecasting.js';
-import type { Io } from './io.js';
-import { planFor } from './planning.js';
-import { printable, readClock, readDuration } from './read/index.js';
-import { type PlanWords, readPlanOptions } from './read/planOptions.js';
-import { type LogReading, ProbeLog } from './read/probeLog.js';
-import { type Bytes, linesOf } from './read/probeLogLines.js';
-import { readLogUnits } from './read/probeLogUnits.js';
-import { adviceSentence, liveLine, type ProbeWords, probeHead, probeReport } from './show/probe.js';
-import { probeDocument } from './show/probeDocument.js';
-import { paragraph } from './show/wrap.js';
+import { Course, type CourseView } from '../ask/course.js';
+import { forecastOf } from '../ask/forecasting.js';
+import { planFor } from '../ask/planning.js';
+import type { Io } from '../io.js';
+import { printable, readClock, readDuration } from '../read/index.js';
+import { type PlanWords, readPlanOptions } from '../read/planOptions.js';
+import { type LogReading, ProbeLog } from '../read/probeLog.js';
+import { type Bytes, linesOf } from '../read/probeLogLines.js';
+import { readLogUnits } from '../read/probeLogUnits.js';
+import {
+  adviceSentence,
+  liveLine,
+  type ProbeWords,
+  probeHead,
+  probeReport,
+} from '../show/probe.js';
+import { probeDocument } from '../show/probeDocument.js';
+import { paragraph } from '../show/wrap.js';
+import { settled } from './plan.js';
 
 const STDIN = '-';
 const MOST_READINGS = 500_000; // of a file: a day of five a second

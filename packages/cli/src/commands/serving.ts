@@ -1,11 +1,10 @@
 import { type Plan, RoastError, type Timetable } from '@roastsim/core';
 import type { Io } from '../io.js';
-import { printable } from '../read/index.js';
 import type { PlanOrder } from '../read/planOptions.js';
 import type { Serving } from '../read/serving.js';
 import type { Lateness } from '../show/lateness.js';
 import type { ServingClock } from '../show/servingClock.js';
-import { type Reserved, reserve } from '../wholeFile.js';
+import { type Reserved, reserveNamed } from '../wholeFile.js';
 import type { OptionLine } from './planOptionLines.js';
 
 /** Options about the moment of serving, as they were typed. */
@@ -57,17 +56,8 @@ export async function readServing(
 }
 
 /** Opens the calendar's file before any work is done. */
-export async function reserveCalendar(file: string | undefined): Promise<Reserved | undefined> {
-  if (file === undefined) return undefined;
-  if (/[^/\\]\.ics$/i.test(file)) return reserve(file, '--calendar');
-  const accepted = 'a file name that ends in .ics';
-  throw new RoastError(`--calendar: read "${printable(file)}"; accepted: ${accepted}`, {
-    code: 'unwritable',
-    path: ['--calendar'],
-    found: file,
-    accepted,
-  });
-}
+export const reserveCalendar = async (file: string | undefined): Promise<Reserved | undefined> =>
+  file === undefined ? undefined : reserveNamed(file, '.ics', '--calendar');
 
 /** A plan by the clock. */
 export interface Served {

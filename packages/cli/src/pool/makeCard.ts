@@ -1,6 +1,6 @@
 import { isHeat, type Plan, temperatureText, twineFor } from '@roastsim/core';
-import { ranged } from '../forecasting.js';
-import { planFor } from '../planning.js';
+import { ranged } from '../ask/forecasting.js';
+import { planFor } from '../ask/planning.js';
 import type { Order } from '../read/orders.js';
 import { readPlanOptions } from '../read/planOptions.js';
 import { priorChanges } from '../read/settings.js';

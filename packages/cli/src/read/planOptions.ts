@@ -10,6 +10,7 @@ import {
   type OvenRoast,
   type PlanRequest,
   PORTION_KG,
+  PORTION_RANGE_KG,
   type Point,
   type PullRequest,
   ROOM_C,
@@ -520,8 +521,6 @@ function readTableOrder(
 const middleBand = (scale: ScaleName): string =>
   SCALES[scale].bands.find(({ name }) => name === 'medium-rare')?.name ??
   SCALES[scale].bands[0].name;
-
-const PORTION_RANGE_KG = [0.02, 2] as const;
 
 function readPortion(text: string): number {
   const massKg = readMass(text, '--portion');

@@ -13,7 +13,7 @@ import {
   type UnitSystem,
   type Way,
 } from '@roastsim/core';
-import type { GuestTable } from '../planned.js';
+import type { GuestTable } from '../ask/planned.js';
 import { paragraph } from './wrap.js';
 
 /** `rare`, or `60 °C` where a temperature was wished for. */

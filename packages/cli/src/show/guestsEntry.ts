@@ -1,5 +1,5 @@
 import type { GuestOption, Plan, Remedy, Seating, SettledWish } from '@roastsim/core';
-import type { GuestTable } from '../planned.js';
+import type { GuestTable } from '../ask/planned.js';
 
 /** Who gets what, counted from slice 0. `missK`: below 0 too rare, above 0 too done, 0 as wished. */
 interface PlaceEntry {

@@ -12,7 +12,7 @@ import {
   type UnitSystem,
 } from '@roastsim/core';
 import type { Colors } from 'picocolors/types.js';
-import type { CourseView } from '../course.js';
+import type { CourseView } from '../ask/course.js';
 import { sayBeliefs } from './probeBeliefs.js';
 import { roastTitle } from './text.js';
 import { COLUMNS, paragraph } from './wrap.js';

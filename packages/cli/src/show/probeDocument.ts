@@ -11,7 +11,7 @@ import {
   type UnitSystem,
   type Warning,
 } from '@roastsim/core';
-import type { CourseView } from '../course.js';
+import type { CourseView } from '../ask/course.js';
 import { adviceSentence, clockText, type ProbeWords } from './probe.js';
 import { sayBeliefs } from './probeBeliefs.js';
 

@@ -8,7 +8,7 @@ import {
   temperatureText,
   type UnitSystem,
 } from '@roastsim/core';
-import type { Forecast, SureForecast } from '../forecast.js';
+import type { Forecast, SureForecast } from '../ask/forecast.js';
 import { rangeText } from './range.js';
 import { initials } from './section.js';
 import { paragraph } from './wrap.js';

@@ -1,5 +1,5 @@
 import type { InputName, Narrowing, Plan, Spread } from '@roastsim/core';
-import type { SureForecast } from '../forecast.js';
+import type { SureForecast } from '../ask/forecast.js';
 import { driverText } from './sure.js';
 
 /** A temperature that is not known exactly: half of the cooks lie below `likely`. */

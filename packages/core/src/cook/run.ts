@@ -8,8 +8,8 @@ import {
   ledgerOf,
   STAGE_ONE,
   Stepper,
-  type Surroundings,
   uniformState,
+  unsaidSurroundings,
   valueAtRadius,
 } from '../heat/index.js';
 import { bracketedRoot } from '../numerics/index.js';
@@ -75,16 +75,7 @@ const SETTLED_K_PER_S = 2e-5; // a centre rising slower than 0.07 K an hour has 
 const SLIVER_S = 1e-6;
 const CROSSING_K = 1e-7;
 
-const blank = (): Surroundings => ({
-  airC: Number.NaN,
-  wallC: Number.NaN,
-  filmWPerM2K: Number.NaN,
-  radiationFactor: Number.NaN,
-  vapourPa: Number.NaN,
-  vapourResistance: Number.NaN,
-  condenses: true,
-});
-const exposure = (): Exposure => ({ side: blank(), ends: blank() });
+const exposure = (): Exposure => ({ side: unsaidSurroundings(), ends: unsaidSurroundings() });
 
 /**
  * A cook in progress. It knows no stage by name: it asks each for its stretches of surroundings and steps through them, short

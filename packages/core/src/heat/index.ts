@@ -17,4 +17,10 @@ export {
 } from './state.js';
 export { type Exposure, STAGE_ONE, Stepper } from './stepper.js';
 export { BEEF_CRUST, type Crust, SurfaceLaw } from './surfaceLaw.js';
-export { humidityOf, inAir, type Surroundings, vapourPressureOf } from './surroundings.js';
+export {
+  humidityOf,
+  inAir,
+  type Surroundings,
+  unsaidSurroundings,
+  vapourPressureOf,
+} from './surroundings.js';

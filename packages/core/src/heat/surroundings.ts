@@ -22,6 +22,17 @@ export interface Surroundings {
   condenses: boolean;
 }
 
+/** Surroundings nobody has said anything of yet: every figure is to be written before it is used. */
+export const unsaidSurroundings = (): Surroundings => ({
+  airC: Number.NaN,
+  wallC: Number.NaN,
+  filmWPerM2K: Number.NaN,
+  radiationFactor: Number.NaN,
+  vapourPa: Number.NaN,
+  vapourResistance: Number.NaN,
+  condenses: true,
+});
+
 /**
  * Moist air moving past a surface: its resistance to vapour follows from its film by the Lewis relation, see `airFilmToVapour`.
  *

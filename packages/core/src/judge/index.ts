@@ -10,6 +10,7 @@ export {
   SCALES,
   type Scale,
   type ScaleName,
+  TARGET_C,
   upperEdge,
 } from './scales.js';
 export { type Place, type Seating, seatGuests } from './seating.js';
@@ -21,6 +22,7 @@ export {
   hottestProfile,
   judgeSlices,
   PORTION_KG,
+  PORTION_RANGE_KG,
   type Slice,
   shareWithin,
   sliceRoast,

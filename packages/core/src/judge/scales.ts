@@ -113,6 +113,9 @@ export function donenessScale(scale: Scale): Scale {
   return scale;
 }
 
+/** Centre temperatures that can be aimed at or wished for [°C]. */
+export const TARGET_C = [35, 85] as const;
+
 /**
  * Index of the band a centre temperature [°C] falls in.
  *

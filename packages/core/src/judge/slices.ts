@@ -30,6 +30,9 @@ export interface Slice extends Cut {
 /** Raw weight of one portion [kg]: 8 oz. Common practice, no source. */
 export const PORTION_KG = 0.227;
 
+/** Raw weights of a portion that an order or an option may name [kg]. */
+export const PORTION_RANGE_KG = [0.02, 2] as const;
+
 /**
  * Cuts of equal raw weight, from the first end on.
  *

@@ -1,5 +1,5 @@
 import { RoastError } from '../errors.js';
-import { type Band, bandIndex, bandNamed, type Scale, upperEdge } from './scales.js';
+import { type Band, bandIndex, bandNamed, type Scale, TARGET_C, upperEdge } from './scales.js';
 
 /** What one guest would like. */
 export interface Wish {
@@ -27,7 +27,6 @@ export interface SettledWish {
 /** A wished temperature is met this close to it [K]. Judgement: a thermometer at the table cannot tell less. */
 export const EXACT_WISH_K = 1.5;
 
-const WISH_C = [35, 85] as const;
 const MOST_GUESTS = 100;
 
 function settle({ doneness, name }: Wish, scale: Scale): SettledWish {
@@ -38,7 +37,7 @@ function settle({ doneness, name }: Wish, scale: Scale): SettledWish {
     const toC = upperEdge(scale, scale.bands.indexOf(band));
     return { ...named, band, exact: false, fromC, toC, targetC };
   }
-  const [low, high] = WISH_C;
+  const [low, high] = TARGET_C;
   if (!(doneness >= low && doneness <= high)) {
     throw new RoastError(`a guest wishes for ${doneness} °C; it can be ${low} to ${high} °C`, {
       code: Number.isFinite(doneness) ? 'out-of-range' : 'not-a-number',

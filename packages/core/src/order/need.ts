@@ -1,5 +1,5 @@
 import { RoastError } from '../errors.js';
-import { PORTION_KG } from '../judge/index.js';
+import { PORTION_KG, PORTION_RANGE_KG } from '../judge/index.js';
 
 /** Share of a grown-up's portion a child eats. Common practice, no source. */
 export const CHILD_APPETITE = 0.5;
@@ -34,7 +34,6 @@ export interface Need {
 
 const PEOPLE = [0, 500] as const;
 const APPETITE = [0.1, 1] as const;
-const PORTION_RANGE_KG = [0.02, 2] as const;
 const LEFTOVERS_KG = [0, 1] as const;
 
 function check(

@@ -1,6 +1,7 @@
 import { RoastError } from '../errors.js';
 import { bandNamed, SCALES, type Scale } from '../judge/index.js';
 import type { PlanRequest } from '../plan/index.js';
+import { MASS_KG } from '../shape/index.js';
 import type { UnitSystem } from '../units/index.js';
 import { type BandWish, type Candidate, candidate, ORDER_CUTS, type Prices } from './candidate.js';
 import { COUNTER_STEP_KG } from './counter.js';
@@ -40,11 +41,10 @@ export interface Order {
   readonly recommendation: Recommendation;
 }
 
-const STOCK_KG = [0.05, 12] as const;
 const MOST_STOCK = 200;
 
 function checkStock(stockKg: readonly number[]): void {
-  const [low, high] = STOCK_KG;
+  const [low, high] = MASS_KG;
   const wrong = stockKg.find((massKg) => !(massKg >= low && massKg <= high));
   const accepted = `1 to ${MOST_STOCK} weights of ${low} to ${high} kg`;
   if (wrong !== undefined) {

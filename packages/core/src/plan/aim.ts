@@ -8,6 +8,7 @@ import {
   SAFETY_LIMITS,
   SCALES,
   type Scale,
+  TARGET_C,
 } from '../judge/index.js';
 
 /** Which slice is to come out as wished: the one in the middle by weight, the thickest or the thinnest. */
@@ -35,8 +36,6 @@ export interface Aim {
   readonly point: Point;
 }
 
-/** Centre temperatures that can be aimed at [°C]. */
-export const TARGET_C = [35, 85] as const;
 const DEFAULT_BAND = 'medium-rare';
 
 function targetOf(scale: Scale, doneness: string | number): { band: Band; targetC: number } {

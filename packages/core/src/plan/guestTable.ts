@@ -7,6 +7,7 @@ import {
   type Seating,
   type SettledWish,
   seatGuests,
+  TARGET_C,
   type Wish,
 } from '../judge/index.js';
 import {
@@ -69,7 +70,6 @@ const LEAST_PULL_C = 20;
 const MOST_PULL_C = 85;
 const LATEST_S = 24 * 3600;
 const LONGEST_HEAT_S = 6 * 3600; // a changed way must not be slower: the limit for warming up (judge/safety.ts)
-const TARGET_C = [35, 85] as const;
 
 /**
  * Slices for so many guests: a portion each, or the roast in equal parts where that is less.

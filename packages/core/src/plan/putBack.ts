@@ -39,7 +39,7 @@ export function putBack(
     return run.temperatureOf(point);
   };
   const planned = readingAfter(heatMinutes);
-  const wishedC = Math.max(planned, peakOver(run, resting, point));
+  const wishedC = Math.max(planned, peakOfRest(run, resting, point));
   const answer = (planned - readingAfter(heatMinutes - TRIAL_MINUTES)) / TRIAL_MINUTES;
   if (answer * heatMinutes < 2 * BEHIND_K) return undefined;
   readingAfter(heatMinutes - BEHIND_K / answer);
@@ -47,7 +47,7 @@ export function putBack(
   const missing = (minutes: number): number => {
     run.restore(waiting);
     if (minutes > 0) run.run({ ...hot, until: { minutes } });
-    return peakOver(run, resting, point) - wishedC;
+    return peakOfRest(run, resting, point) - wishedC;
   };
   const low = missing(0);
   if (low >= 0) return undefined;
@@ -62,8 +62,8 @@ export function putBack(
   return { behindK: BEHIND_K, minutes: root.x };
 }
 
-/** Peak of the point over one more rest [°C]. */
-function peakOver(run: CookRun, resting: Rest, point: Point): number {
+/** Peak of the point over one more rest, which ends once it has passed [°C]. */
+function peakOfRest(run: CookRun, resting: Rest, point: Point): number {
   let peakC = run.temperatureOf(point);
   run.run(resting, {
     onStep: () => {

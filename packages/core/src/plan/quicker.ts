@@ -11,8 +11,7 @@ import {
   temper,
 } from '../cook/index.js';
 import { RoastError } from '../errors.js';
-import { SAFETY_LIMITS, type WarningCode } from '../judge/index.js';
-import { TARGET_C } from './aim.js';
+import { SAFETY_LIMITS, TARGET_C, type WarningCode } from '../judge/index.js';
 import type { Plan, PlanRequest } from './plan.js';
 import { planCook, planWithoutPutBack } from './planCook.js';
 import {
