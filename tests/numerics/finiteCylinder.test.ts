@@ -101,9 +101,9 @@ const cylinderKg = (): number => Math.PI * RADIUS_M ** 2 * LENGTH_M * SOLID.dens
 test('closed form: heat between two stations passes two unlike half lengths in series', () => {
   const [coldK, hotK] = [0.2, 2]; // W/(m K) at 0 and 100 °C
   const table = new Float64Array(2 * ROW);
-  table[1] = coldK;
-  table[ROW + 1] = hotK;
-  table[3] = table[ROW + 3] = 1;
+  table[2] = coldK;
+  table[3] = hotK - coldK;
+  table[6] = 1;
   const solid: Meat = { ...constantSolid(1, 1000, 3500), table, lowC: 0, perK: 0.01, rows: 2 };
   const mesh = radialMesh(4, 1);
   const lengthM = Float64Array.of(0.01, 0.03);

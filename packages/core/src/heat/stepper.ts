@@ -11,6 +11,22 @@ import type { Surroundings } from './surroundings.js';
 const volumeTo = (x: number, exponent: ShapeExponent): number =>
   exponent === 0 ? x : exponent === 1 ? x * x : x * x * x;
 
+/**
+ * A tridiagonal system, capacity * (new - old) = what flows in over a stage, eliminated once for any number of old temperatures:
+ * forward new = own * old + near * new of the row before; backward new += far * new of the row after.
+ */
+interface Elimination {
+  readonly own: Float64Array;
+  readonly near: Float64Array;
+  readonly far: Float64Array;
+}
+
+const elimination = (rows: number): Elimination => ({
+  own: new Float64Array(rows),
+  near: new Float64Array(rows),
+  far: new Float64Array(rows),
+});
+
 /** What the side and the end faces see at one moment. */
 export interface Exposure {
   readonly side: Surroundings;
@@ -22,6 +38,8 @@ export interface Exposure {
  * method L-stable and of second order. Source: Alexander 1977, SIAM J Numer Anal 14:1006-1021 (from memory).
  */
 export const STAGE_ONE = 1 - Math.SQRT1_2;
+/** The second stage begins at the step's first temperatures, moved on by so much of what the first stage changed. */
+const ONWARD = (1 - STAGE_ONE) / STAGE_ONE;
 
 const WATER_HEAT = 4180; // J/(kg·K), of the water a dry crust no longer holds
 const LEAST_CAPACITY = 0.15 * 3500; // J/(kg·K): even dry crust stores some heat
@@ -74,18 +92,16 @@ export class Stepper {
   readonly #capacity: Float64Array; // J/K
   readonly #conductivity: Float64Array;
   readonly #juice: Float64Array; // kg/(m²·s) reaching the surface
-  readonly #axialOne: Float64Array; // °C after the first stage
-  readonly #axialLink: Float64Array; // W/K times one stage
-  readonly #axialFactor: Float64Array;
-  readonly #axialInverse: Float64Array;
-  readonly #link: Float64Array; // of one line
-  readonly #factor: Float64Array;
-  readonly #inverse: Float64Array;
-  readonly #right: Float64Array;
-  readonly #stageOne: Float64Array;
-  readonly #endHeat: Float64Array; // W into each shell of each end at its present temperature
+  readonly #along: Elimination; // the axial systems, shell by shell
+  readonly #alongOne: Float64Array; // °C after the first stage
+  readonly #line: Elimination; // the radial system of one line
+  readonly #lineOne: Float64Array;
+  readonly #forward: Float64Array; // right sides of one line, eliminated
+  readonly #link: Float64Array; // W/K times one stage, from each shell of the station before
+  readonly #kept: Float64Array; // J/K that the stations before leave on each shell
+  readonly #endHeat: Float64Array; // W into each shell of each end if it were at 0 °C
   readonly #endSlope: Float64Array; // W/K
-  readonly #endFrom: Float64Array; // °C the two lines above are taken at
+  readonly #endRise: Float64Array; // K by the line above in one stage
 
   /** Evaporation over the latest step, of the true roast [kg/s]. */
   evaporationKgPerS = Number.NaN;
@@ -124,19 +140,17 @@ export class Stepper {
     const total = stations * count;
     this.#capacity = new Float64Array(total);
     this.#conductivity = new Float64Array(total);
-    this.#axialOne = new Float64Array(total);
-    this.#axialLink = new Float64Array(total);
-    this.#axialFactor = new Float64Array(total);
-    this.#axialInverse = new Float64Array(total);
+    this.#along = elimination(total);
+    this.#alongOne = new Float64Array(total);
+    this.#line = elimination(count);
+    this.#lineOne = new Float64Array(count);
+    this.#forward = new Float64Array(count);
     this.#juice = new Float64Array(stations);
     this.#link = new Float64Array(count);
-    this.#factor = new Float64Array(count);
-    this.#inverse = new Float64Array(count);
-    this.#right = new Float64Array(count);
-    this.#stageOne = new Float64Array(count);
+    this.#kept = new Float64Array(count);
     this.#endHeat = new Float64Array(2 * count);
     this.#endSlope = new Float64Array(2 * count);
-    this.#endFrom = new Float64Array(2 * count);
+    this.#endRise = new Float64Array(2 * count);
   }
 
   /**
@@ -153,11 +167,11 @@ export class Stepper {
     const along = axial || endsExposed;
     if (endsExposed) this.#linearEnds(state, stepS, middle.ends);
     if (along) {
-      this.#axialFactors((STAGE_ONE * stepS) / 2);
-      this.#axialHalf(state, stepS / 2);
+      this.#eliminateAlong((STAGE_ONE * stepS) / 2);
+      this.#stepAlong(state, stepS / 2);
     }
     this.#radial(state, stepS, first.side, last.side);
-    if (along) this.#axialHalf(state, stepS / 2);
+    if (along) this.#stepAlong(state, stepS / 2);
     this.#close(state, stepS);
   }
 
@@ -176,36 +190,44 @@ export class Stepper {
     const lost = 1 - Math.exp(-stepS / holding.delayS); // of the water no longer held
     const [w0, w1, w2] = waterHeat;
     const [d0, d1, d2] = dryHeat;
+    const halfW1 = w1 / 2;
+    const thirdW2 = w2 / 3;
+    const kPerRow = 1 / perK;
+    const lastRow = meat.rows - 2;
     const lastPosition = meat.rows - 1;
     let juiceJ = 0;
     for (let i = 0; i < stations; i++) {
       const kg = this.#lineKg[i];
       let released = 0;
+      let carried = 0; // J per kg of the line, with what is released
       for (let j = 0, at = i * count; j < count; j++, at++) {
         const now = tempC[at];
         let position = (now + (now - previousC[at]) * ahead - lowC) * perK;
         previousC[at] = now;
-        if (position < 0) position = 0;
-        else if (position > lastPosition) position = lastPosition;
-        const row = position < lastPosition ? position | 0 : lastPosition - 1;
+        if (!(position > 0)) position = 0;
+        let row = lastRow;
+        if (position < lastPosition) row = position | 0;
+        else position = lastPosition;
         const part = position - row;
-        const low = row * ROW;
-        const high = low + ROW;
-        const t = lowC + position / perK;
-        const held = table[low + 4] + part * (table[high + 4] - table[low + 4]);
+        const first = row * ROW; // each property and its rise to the next row
+        const t = lowC + position * kPerRow;
+        const held = table[first + 8] + part * table[first + 9];
         const before = water[at];
         const gone = before > held ? (before - held) * lost : 0;
         const m = before - 0.5 * gone;
         water[at] = before - gone;
-        released += share[j] * gone;
-        juiceJ += kg * share[j] * gone * t * (w0 + t * (w1 / 2 + (t * w2) / 3));
-        const kWater = table[low] + part * (table[high] - table[low]);
-        const kDry = table[low + 1] + part * (table[high + 1] - table[low + 1]);
-        const vWater = table[low + 2] + part * (table[high + 2] - table[low + 2]);
-        const vDry = table[low + 3] + part * (table[high + 3] - table[low + 3]);
+        const shell = share[j];
+        const leaving = shell * gone;
+        released += leaving;
+        carried += leaving * t * (w0 + t * (halfW1 + t * thirdW2));
+        const kWater = table[first] + part * table[first + 1];
+        const kDry = table[first + 2] + part * table[first + 3];
+        const vWater = table[first + 4] + part * table[first + 5];
+        const vDry = table[first + 6] + part * table[first + 7];
         conductivity[at] = (m * kWater + kDry) / (m * vWater + vDry);
-        capacity[at] = kg * share[j] * (m * (w0 + t * (w1 + t * w2)) + d0 + t * (d1 + t * d2));
+        capacity[at] = kg * shell * (m * (w0 + t * (w1 + t * w2)) + d0 + t * (d1 + t * d2));
       }
+      juiceJ += kg * carried;
       // the dry crust holds no water: take its heat capacity from the nodes it covers
       const inner = Math.max(0, 1 - state.deficit[i] / (removableWater * radiusM[i]));
       const perShare = (WATER_HEAT * removableWater * kg) / meat.densityKgPerM3;
@@ -255,9 +277,9 @@ export class Stepper {
         discC[slot] = disc;
         const areaM2 = faceM2 * share[j];
         const response = conductance / (conductance - law.heatSlope); // K of disc per K of shell
-        this.#endHeat[slot] = areaM2 * conductance * (disc - inside);
-        this.#endSlope[slot] = areaM2 * conductance * (response - 1);
-        this.#endFrom[slot] = inside;
+        const slope = areaM2 * conductance * (response - 1);
+        this.#endHeat[slot] = areaM2 * conductance * (disc - inside) - slope * inside;
+        this.#endSlope[slot] = slope;
         evaporation += share[j] * law.evaporation;
         latentW += areaM2 * law.evaporation * (LATENT_AT_0C - LATENT_SLOPE * disc);
       }
@@ -275,77 +297,81 @@ export class Stepper {
     }
   }
 
-  /** Factors of the axial systems, one per shell, shared by both stages of both half steps. */
-  #axialFactors(span: number): void {
-    const { stations, axial, endsExposed, mesh } = this.body;
+  /** Eliminates the axial systems, one per shell, for both stages of both half steps. */
+  #eliminateAlong(spanS: number): void {
+    const { stations, axial, mesh } = this.body;
     const { share } = mesh;
+    const { own, near, far } = this.#along;
     const count = this.#nodes;
-    const k = this.#conductivity;
-    const link = this.#axialLink;
-    const factor = this.#axialFactor;
-    const inverse = this.#axialInverse;
+    const total = stations * count;
+    const lastStation = stations - 1;
+    const conductivity = this.#conductivity;
+    const capacity = this.#capacity;
+    const link = this.#link;
+    const kept = this.#kept;
+    const endHeat = this.#endHeat;
+    const endSlope = this.#endSlope;
+    const endRise = this.#endRise;
+    for (let j = 0; j < count; j++) {
+      link[j] = 0;
+      kept[j] = -spanS * endSlope[j];
+    }
     for (let i = 0; i < stations; i++) {
-      const near = this.#spread[i];
-      const far = i + 1 < stations ? this.#spread[i + 1] : 0;
-      const scale = axial && i + 1 < stations ? 2 * Math.PI * span : 0;
-      for (let j = 0, at = i * count; j < count; j++, at++) {
-        let onward = 0;
-        if (scale > 0) {
-          const a = k[at];
-          const b = k[at + count];
-          onward = (scale * share[j] * a * b) / (near * b + far * a);
-        }
-        link[at] = onward;
-        let diagonal = this.#capacity[at] + onward;
-        if (i > 0) diagonal += link[at - count] * (1 - factor[at - count]);
-        if (endsExposed) {
-          if (i === 0) diagonal -= span * this.#endSlope[j];
-          if (i === stations - 1) diagonal -= span * this.#endSlope[count + j];
-        }
-        const inverted = 1 / diagonal;
-        inverse[at] = inverted;
-        factor[at] = onward * inverted;
+      const linked = axial && i < lastStation;
+      const scale = linked ? 2 * Math.PI * spanS : 0;
+      const spread = this.#spread[i];
+      const spreadNext = linked ? this.#spread[i + 1] : 1;
+      const step = linked ? count : 0;
+      if (i === lastStation) {
+        for (let j = 0; j < count; j++) kept[j] -= spanS * endSlope[count + j];
       }
+      for (let j = 0, at = i * count; j < count; j++, at++) {
+        const k = conductivity[at];
+        const kNext = conductivity[at + step];
+        const onward = (scale * share[j] * k * kNext) / (spread * kNext + spreadNext * k);
+        const held = capacity[at] + kept[j];
+        const inverted = 1 / (held + onward);
+        const f = onward * inverted;
+        own[at] = capacity[at] * inverted;
+        near[at] = link[j] * inverted;
+        far[at] = f;
+        link[j] = onward;
+        kept[j] = held * f;
+      }
+    }
+    for (let j = 0, at = total - count; j < count; j++, at++) {
+      endRise[j] = (spanS * endHeat[j] * own[j]) / capacity[j];
+      endRise[count + j] = (spanS * endHeat[count + j] * own[at]) / capacity[at];
     }
   }
 
   /** Half a step along the axis, in place, by the two stages the radial steps use. */
-  #axialHalf(state: HeatState, halfS: number): void {
+  #stepAlong(state: HeatState, halfS: number): void {
     const { tempC, ledger } = state;
-    const one = this.#axialOne;
-    const onward = (1 - STAGE_ONE) / STAGE_ONE;
-    this.#axialSolve(tempC, one, STAGE_ONE * halfS);
+    const one = this.#alongOne;
+    this.#solveAlong(tempC, one);
     const heatOne = this.#endGain(one);
-    for (let at = 0; at < tempC.length; at++) tempC[at] += onward * (one[at] - tempC[at]);
-    this.#axialSolve(tempC, tempC, STAGE_ONE * halfS);
+    for (let at = 0; at < tempC.length; at++) tempC[at] += ONWARD * (one[at] - tempC[at]);
+    this.#solveAlong(tempC, tempC);
     const heatTwo = this.#endGain(tempC);
     ledger[LEDGER.heatIn] += halfS * ((1 - STAGE_ONE) * heatOne + STAGE_ONE * heatTwo);
   }
 
-  /** One implicit stage of length `span` along the axis, all shells at once; `into` may be `from`. */
-  #axialSolve(from: Float64Array, into: Float64Array, span: number): void {
-    const { stations, endsExposed } = this.body;
+  /** One implicit stage along the axis, all shells at once; `into` may be `from`. */
+  #solveAlong(from: Float64Array, into: Float64Array): void {
+    const { own, near, far } = this.#along;
+    const endRise = this.#endRise;
     const count = this.#nodes;
-    const capacity = this.#capacity;
-    const link = this.#axialLink;
-    const factor = this.#axialFactor;
-    const inverse = this.#axialInverse;
-    for (let i = 0; i < stations; i++) {
-      const first = endsExposed && i === 0;
-      const last = endsExposed && i === stations - 1;
-      for (let j = 0, at = i * count; j < count; j++, at++) {
-        let right = capacity[at] * from[at];
-        if (first) right += span * (this.#endHeat[j] - this.#endSlope[j] * this.#endFrom[j]);
-        if (last) {
-          const slot = count + j;
-          right += span * (this.#endHeat[slot] - this.#endSlope[slot] * this.#endFrom[slot]);
-        }
-        if (i > 0) right += link[at - count] * into[at - count];
-        into[at] = right * inverse[at];
-      }
+    const total = from.length;
+    const last = total - count;
+    for (let at = 0; at < count; at++) into[at] = own[at] * from[at] + endRise[at];
+    for (let at = count, before = 0; at < total; at++, before++) {
+      into[at] = own[at] * from[at] + near[at] * into[before];
     }
-    for (let at = (stations - 1) * count - 1; at >= 0; at--)
-      into[at] += factor[at] * into[at + count];
+    for (let at = last, slot = count; at < total; at++, slot++) into[at] += endRise[slot];
+    for (let at = last - 1, next = total - 1; at >= 0; at--, next--) {
+      into[at] += far[at] * into[next];
+    }
   }
 
   /** Heat through both end faces at temperatures `tempC`, by their straight lines [W]. */
@@ -356,7 +382,7 @@ export class Stepper {
     let heatW = 0;
     for (let slot = 0; slot < 2 * count; slot++) {
       const at = slot < count ? slot : (stations - 2) * count + slot;
-      heatW += this.#endHeat[slot] + this.#endSlope[slot] * (tempC[at] - this.#endFrom[slot]);
+      heatW += this.#endHeat[slot] + this.#endSlope[slot] * tempC[at];
     }
     return heatW;
   }
@@ -367,75 +393,77 @@ export class Stepper {
     const count = this.#nodes;
     const surface = count - 1;
     const span = STAGE_ONE * stepS;
-    const onward = (1 - STAGE_ONE) / STAGE_ONE;
     const law = this.#law;
     const { tempC } = state;
     const growth = state.lastStepS > 0 ? stepS / state.lastStepS : 0;
     const capacity = this.#capacity;
     const conductivity = this.#conductivity;
     const shape = body.mesh.link;
-    const link = this.#link;
-    const factor = this.#factor;
-    const inverse = this.#inverse;
-    const right = this.#right;
-    const one = this.#stageOne;
+    const { own, near, far } = this.#line;
+    const forward = this.#forward;
+    const one = this.#lineOne;
     for (let i = 0; i < body.stations; i++) {
       const base = i * count;
+      const top = base + surface;
       const scale = 0.5 * span * this.#linkScale[i];
-      let below = 0; // link and factor of the face just inside
-      let open = 1;
+      let link = 0; // of the face just inside
+      let kept = 0; // J/K that the shells inside leave on this one
       let carried = 0;
       for (let j = 0, at = base; j < surface; j++, at++) {
         const outward = scale * shape[j] * (conductivity[at] + conductivity[at + 1]);
-        const inverted = 1 / (capacity[at] + below * open + outward);
-        carried = (capacity[at] * tempC[at] + below * carried) * inverted;
-        right[j] = carried;
-        link[j] = outward;
-        inverse[j] = inverted;
+        const held = capacity[at] + kept;
+        const inverted = 1 / (held + outward);
+        const o = capacity[at] * inverted;
+        const n = link * inverted;
         const f = outward * inverted;
-        factor[j] = f;
-        below = outward;
-        open = 1 - f;
+        carried = o * tempC[at] + n * carried;
+        own[j] = o;
+        near[j] = n;
+        far[j] = f;
+        forward[j] = carried;
+        link = outward;
+        kept = held * f;
       }
-      const top = base + surface;
-      const diagonal = capacity[top] + below * open;
+      const diagonal = capacity[top] + kept;
       const area = body.sideM2[i];
       const juice = this.#juice[i];
       const before = state.deficit[i];
       law.face(first);
       law.begin(before, juice, span, state.surfaceHeat[i], this.#mostSide[i]);
-      one[surface] = this.#surfaceRow(
+      const frontOne = this.#surfaceRow(
         diagonal,
-        capacity[top] * tempC[top] + below * carried,
+        capacity[top] * tempC[top] + link * carried,
         span * area,
         tempC[top] + STAGE_ONE * state.frontChangeK[i] * growth,
       );
-      for (let j = surface - 1; j >= 0; j--) one[j] = right[j] + factor[j] * one[j + 1];
+      for (let j = surface - 1, next = frontOne; j >= 0; j--) {
+        next = forward[j] + far[j] * next;
+        one[j] = next;
+      }
       const heatOne = law.heatIn;
       const evaporationOne = law.evaporation;
-      const latentOne = LATENT_AT_0C - LATENT_SLOPE * one[surface];
+      const latentOne = LATENT_AT_0C - LATENT_SLOPE * frontOne;
       const deficitOne = law.deficit;
 
       carried = 0;
       for (let j = 0, at = base; j < surface; j++, at++) {
-        const from = tempC[at] + onward * (one[j] - tempC[at]);
-        const inner = j > 0 ? link[j - 1] * carried : 0;
-        carried = (capacity[at] * from + inner) * inverse[j];
-        right[j] = carried;
+        const now = tempC[at];
+        carried = own[j] * (now + ONWARD * (one[j] - now)) + near[j] * carried;
+        forward[j] = carried;
       }
-      const from = tempC[top] + onward * (one[surface] - tempC[top]);
       law.face(last);
-      law.begin(before + onward * (deficitOne - before), juice, span, heatOne, this.#mostSide[i]);
+      law.begin(before + ONWARD * (deficitOne - before), juice, span, heatOne, this.#mostSide[i]);
       const front = this.#surfaceRow(
         diagonal,
-        capacity[top] * from + below * carried,
+        capacity[top] * (tempC[top] + ONWARD * (frontOne - tempC[top])) + link * carried,
         span * area,
-        tempC[top] + (one[surface] - tempC[top]) / STAGE_ONE,
+        tempC[top] + (frontOne - tempC[top]) / STAGE_ONE,
       );
       state.frontChangeK[i] = front - tempC[top];
       tempC[top] = front;
-      for (let j = surface - 1, at = top - 1; j >= 0; j--, at--) {
-        tempC[at] = right[j] + factor[j] * tempC[at + 1];
+      for (let j = surface - 1, next = front; j >= 0; j--) {
+        next = forward[j] + far[j] * next;
+        tempC[base + j] = next;
       }
       const latentTwo = LATENT_AT_0C - LATENT_SLOPE * front;
       const spanOne = stepS * (1 - STAGE_ONE) * area;

@@ -25,13 +25,13 @@ export interface Meat {
   readonly lowC: number;
   readonly perK: number;
   readonly rows: number;
-  /** Interleaved `kWater, kDry, vWater, vDry, held` for each row. */
+  /** `kWater, kDry, vWater, vDry, held` for each row, each followed by its rise to the next row. */
   readonly table: Float64Array;
   readonly holding: WaterHolding;
 }
 
 /** Numbers in one row of {@link Meat.table}. */
-export const ROW = 5;
+export const ROW = 10;
 
 /** What may be overridden when making a meat. */
 export interface MeatOptions {
@@ -82,11 +82,12 @@ export function meatOf(options: MeatOptions = {}): Meat {
     const vWater = 1 / evaluate(WATER.density, tempC);
     const at = row * ROW;
     table[at] = kFactor * vWater * evaluate(WATER.conductivity, tempC);
-    table[at + 1] = kFactor * kDry;
-    table[at + 2] = vWater;
-    table[at + 3] = vDry;
-    table[at + 4] = heldWater(holding, composition.water, tempC);
+    table[at + 2] = kFactor * kDry;
+    table[at + 4] = vWater;
+    table[at + 6] = vDry;
+    table[at + 8] = heldWater(holding, composition.water, tempC);
   }
+  for (let at = 0; at + ROW < table.length; at += 2) table[at + 1] = table[at + ROW] - table[at];
   const mix = (power: 0 | 1 | 2): number =>
     cFactor *
     dry.reduce((sum, [component, share]) => sum + share * component.heatCapacity[power], 0);
@@ -133,9 +134,9 @@ export function changedMeat(meat: Meat, change: MeatChange): Meat {
   const release = meat.holding.amplitude > 0 ? amplitude / meat.holding.amplitude : 1;
   const table = meat.table.slice();
   for (let at = 0; at < table.length; at += ROW) {
-    table[at] *= kFactor;
-    table[at + 1] *= kFactor;
-    table[at + 4] = waterFraction - (waterFraction - table[at + 4]) * release;
+    for (let k = at; k < at + 4; k++) table[k] *= kFactor;
+    table[at + 8] = waterFraction - (waterFraction - table[at + 8]) * release;
+    table[at + 9] *= release;
   }
   const [w0, w1, w2] = meat.waterHeat;
   const [d0, d1, d2] = meat.dryHeat;
@@ -169,8 +170,8 @@ export function constantSolid(
 ): Meat {
   const table = new Float64Array(2 * ROW);
   for (const at of [0, ROW]) {
-    table[at + 1] = conductivityWPerMK;
-    table[at + 3] = 1;
+    table[at + 2] = conductivityWPerMK;
+    table[at + 6] = 1;
   }
   return {
     densityKgPerM3,
@@ -195,9 +196,9 @@ export function conductivity(meat: Meat, tempC: number, water = meat.waterFracti
   const position = Math.min(Math.max((tempC - meat.lowC) * meat.perK, 0), meat.rows - 1);
   const row = Math.min(Math.floor(position), meat.rows - 2);
   const part = position - row;
-  const mix = (column: number): number => {
-    const low = meat.table[row * ROW + column];
-    return low + part * (meat.table[(row + 1) * ROW + column] - low);
+  const mix = (property: number): number => {
+    const at = row * ROW + 2 * property;
+    return meat.table[at] + part * meat.table[at + 1];
   };
   return (water * mix(0) + mix(1)) / (water * mix(2) + mix(3));
 }
