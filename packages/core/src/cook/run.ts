@@ -66,6 +66,8 @@ export interface Watch {
   readonly onStep?: () => boolean;
   /** Goes on with a stage in whose middle a restored snapshot was taken. */
   readonly resume?: boolean;
+  /** First and longest steps are so many times the cook's own; default 1. More is for trials, whose figures are rough. */
+  readonly stride?: number;
 }
 
 const GROWTH = 1.2; // of successive steps
@@ -230,8 +232,8 @@ export class CookRun {
     }
     while (clock.phase < phases.length) {
       const phase = phases[clock.phase];
-      if (!resume || clock.phaseS === 0) this.#begin(phase);
-      const ended = this.#runPhase(stage, phase, watch.onStep);
+      if (!resume || clock.phaseS === 0) this.#begin(phase, watch.stride ?? 1);
+      const ended = this.#runPhase(stage, phase, watch);
       clock.memory = phase.box?.memoryAt(clock.phaseS, clock.humidity);
       clock.phaseS = 0;
       clock.phase = ended ? phases.length : clock.phase + 1;
@@ -246,10 +248,10 @@ export class CookRun {
     });
   }
 
-  #begin(phase: Phase): void {
+  #begin(phase: Phase, stride: number): void {
     const clock = this.#clock;
     clock.phaseS = 0;
-    clock.nextStepS = this.#firstStepS;
+    clock.nextStepS = stride * this.#firstStepS;
     clock.humidity = phase.box?.startHumidity ?? 0;
     if (clock.memory === undefined) clock.evaporation = 0;
     phase.expose(0, clock.humidity, this.#last.side, this.#last.ends);
@@ -257,8 +259,9 @@ export class CookRun {
   }
 
   /** Steps through one stretch; true when the stage's condition or the watcher ended it. */
-  #runPhase(stage: Stage, phase: Phase, onStep: (() => boolean) | undefined): boolean {
+  #runPhase(stage: Stage, phase: Phase, { onStep, stride = 1 }: Watch): boolean {
     const clock = this.#clock;
+    const longestStepS = stride * this.#longestStepS;
     const goal = stage.kind !== 'pan-sear' && 'at' in stage.until ? stage.until : undefined;
     let value = goal === undefined ? 0 : this.temperatureOf(goal.at);
     if (goal !== undefined && value >= goal.reachesC - CROSSING_K) return true;
@@ -286,7 +289,7 @@ export class CookRun {
       // the end of a stretch is hit exactly, so that splitting a stage leaves no sliver
       clock.phaseS = stepS === left ? phase.seconds : clock.phaseS + stepS;
       clock.atS += stepS;
-      clock.nextStepS = Math.min(this.#longestStepS, GROWTH * clock.nextStepS);
+      clock.nextStepS = Math.min(longestStepS, GROWTH * clock.nextStepS);
       this.#record();
       if (reached || onStep?.() === true) return true;
     }
