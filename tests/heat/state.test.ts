@@ -13,8 +13,9 @@ import {
 
 const MEAT = meatOf({});
 const fresh = (): HeatState => uniformState(singleLine(radialMesh(6, 1), 0.04), MEAT, 7);
-const arrays = (state: HeatState): [string, Float64Array][] =>
-  Object.entries(state).filter(
+/** The fields, without the storage they share. */
+const arrays = ({ all: _, ...fields }: HeatState): [string, Float64Array][] =>
+  Object.entries(fields).filter(
     (entry): entry is [string, Float64Array] => entry[1] instanceof Float64Array,
   );
 
@@ -43,6 +44,15 @@ describe('the state of a body', () => {
     expect(state.endDeficit).toHaveLength(2);
     expect(state.lastStepS).toBeNaN();
     expect(arrays(state)).toHaveLength(15);
+  });
+
+  test('its fields fill their storage, each in its own place', () => {
+    const state = fresh();
+    for (const [i, [, values]] of arrays(state).entries()) values.fill(i + 1);
+    const inOrder = arrays(state).flatMap(([, values]) => [...values]);
+    expect([...state.all]).toEqual(inOrder);
+    for (const [i, [name, values]] of arrays(state).entries())
+      expect([...new Set(values)], name).toEqual([i + 1]);
   });
 
   test('is copied whole: every field, and none shared', () => {

@@ -1,30 +1,22 @@
-/** Rows of numbers that grow by doubling. */
+/** Rows of numbers, `width` to a row. */
 class Column {
-  #data: Float64Array;
+  data: Float64Array;
   readonly width: number;
 
   constructor(width: number, rows: number) {
     this.width = width;
-    this.#data = new Float64Array(width * rows);
+    this.data = new Float64Array(width * rows);
   }
 
-  /** The storage of `row`, grown when needed; the caller writes `width` numbers from the returned offset. */
-  room(row: number): Float64Array {
-    const need = (row + 1) * this.width;
-    if (need > this.#data.length) {
-      const grown = new Float64Array(Math.max(need, 2 * this.#data.length));
-      grown.set(this.#data);
-      this.#data = grown;
-    }
-    return this.#data;
+  /** Makes room for so many rows. */
+  grow(rows: number): void {
+    const grown = new Float64Array(rows * this.width);
+    grown.set(this.data);
+    this.data = grown;
   }
 
   rows(from: number, to: number): Float64Array {
-    return this.#data.slice(from * this.width, to * this.width);
-  }
-
-  put(from: number, rows: Float64Array): void {
-    this.room(from + rows.length / this.width).set(rows, from * this.width);
+    return this.data.slice(from * this.width, to * this.width);
   }
 }
 
@@ -32,31 +24,38 @@ class Column {
 export type RowBlock = readonly Float64Array[];
 
 const FIRST_ROWS = 512; // a plan at the default steps needs about 400
+const FIRST_ROWS_OF_FIELDS = 64;
 
 /** What is kept of every step. */
 export class Recorder {
   readonly stations: number;
   readonly nodes: number;
-  readonly #seconds = new Column(1, FIRST_ROWS);
-  readonly #airC = new Column(1, FIRST_ROWS);
-  readonly #wallC = new Column(1, FIRST_ROWS);
-  readonly #vapourPa = new Column(1, FIRST_ROWS);
+  readonly #seconds: Column;
+  readonly #airC: Column;
+  readonly #wallC: Column;
+  readonly #vapourPa: Column;
   readonly #axisC: Column;
   readonly #frontC: Column;
   readonly #outsideC: Column;
   readonly #meanC: Column;
   readonly #fieldC: Column | undefined;
+  #room: number; // rows
   /** Rows written; set it back to forget the latest. */
   count = 0;
 
   constructor(stations: number, nodes: number, fields: boolean) {
     this.stations = stations;
     this.nodes = nodes;
-    this.#axisC = new Column(stations, FIRST_ROWS);
-    this.#frontC = new Column(stations, FIRST_ROWS);
-    this.#outsideC = new Column(stations, FIRST_ROWS);
-    this.#meanC = new Column(stations, FIRST_ROWS);
-    this.#fieldC = fields ? new Column(stations * nodes, 64) : undefined;
+    this.#room = fields ? FIRST_ROWS_OF_FIELDS : FIRST_ROWS;
+    this.#seconds = new Column(1, this.#room);
+    this.#airC = new Column(1, this.#room);
+    this.#wallC = new Column(1, this.#room);
+    this.#vapourPa = new Column(1, this.#room);
+    this.#axisC = new Column(stations, this.#room);
+    this.#frontC = new Column(stations, this.#room);
+    this.#outsideC = new Column(stations, this.#room);
+    this.#meanC = new Column(stations, this.#room);
+    this.#fieldC = fields ? new Column(stations * nodes, this.#room) : undefined;
   }
 
   add(
@@ -67,15 +66,16 @@ export class Recorder {
     share: Float64Array,
   ): void {
     const row = this.count;
-    this.#seconds.room(row)[row] = seconds;
-    this.#airC.room(row)[row] = around.airC;
-    this.#wallC.room(row)[row] = around.wallC;
-    this.#vapourPa.room(row)[row] = around.vapourPa;
+    this.#reserve(row + 1);
+    this.#seconds.data[row] = seconds;
+    this.#airC.data[row] = around.airC;
+    this.#wallC.data[row] = around.wallC;
+    this.#vapourPa.data[row] = around.vapourPa;
     const { stations, nodes } = this;
-    const axis = this.#axisC.room(row);
-    const front = this.#frontC.room(row);
-    const outside = this.#outsideC.room(row);
-    const mean = this.#meanC.room(row);
+    const axis = this.#axisC.data;
+    const front = this.#frontC.data;
+    const outside = this.#outsideC.data;
+    const mean = this.#meanC.data;
     for (let i = 0, at = row * stations; i < stations; i++, at++) {
       const base = i * nodes;
       let sum = 0;
@@ -85,8 +85,15 @@ export class Recorder {
       outside[at] = outsideC[i];
       mean[at] = sum;
     }
-    this.#fieldC?.room(row).set(tempC, row * stations * nodes);
+    this.#fieldC?.data.set(tempC, row * stations * nodes);
     this.count++;
+  }
+
+  /** Room for so many rows, twice as many whenever it runs out. */
+  #reserve(rows: number): void {
+    if (rows <= this.#room) return;
+    this.#room = Math.max(rows, 2 * this.#room);
+    for (const column of this.#columns()) column.grow(this.#room);
   }
 
   /** A copy of the rows from `from` up to, not including, `to`. */
@@ -96,8 +103,9 @@ export class Recorder {
 
   /** Puts the first `count` rows of a block back in place, the first at row `from`. */
   putBlock(from: number, block: RowBlock, count: number): void {
+    this.#reserve(from + count);
     for (const [i, column] of this.#columns().entries()) {
-      column.put(from, block[i].subarray(0, count * column.width));
+      column.data.set(block[i].subarray(0, count * column.width), from * column.width);
     }
   }
 

@@ -26,6 +26,8 @@ export const ledgerOf = ({ ledger }: HeatState): HeatLedger => ({
 
 /** Everything about a body that changes while it cooks. Fields are laid out station by station, axis to surface. */
 export interface HeatState {
+  /** All the fields below, one after another: they are views of it. */
+  readonly all: Float64Array;
   readonly tempC: Float64Array;
   /** Temperatures one step ago: with them properties are taken at mid-step. */
   readonly previousC: Float64Array;
@@ -67,51 +69,58 @@ export interface HeatState {
 export function uniformState(body: Body, meat: Meat, startC: number): HeatState {
   const { stations, mesh } = body;
   const nodes = stations * (mesh.shells + 1);
+  const discs = 2 * (mesh.shells + 1);
+  const state = viewsOf(new Float64Array(lengthOf(nodes, stations, discs)), nodes, stations, discs);
+  for (const field of [state.tempC, state.previousC, state.hottestC]) field.fill(startC);
+  state.outsideC.fill(startC);
+  state.discC.fill(startC);
+  state.water.fill(meat.waterFraction);
+  return state;
+}
+
+const ENDS = 2;
+const TOTALS = 4;
+
+const lengthOf = (nodes: number, stations: number, discs: number): number =>
+  4 * nodes + 6 * stations + discs + 3 * ENDS + TOTALS;
+
+/** The only place a state is made: objects of one origin keep the compiled step loop valid. */
+function viewsOf(all: Float64Array, nodes: number, stations: number, discs: number): HeatState {
+  let taken = 0;
+  const view = (length: number): Float64Array => {
+    taken += length;
+    return all.subarray(taken - length, taken);
+  };
   return {
-    tempC: new Float64Array(nodes).fill(startC),
-    previousC: new Float64Array(nodes).fill(startC),
-    hottestC: new Float64Array(nodes).fill(startC),
-    water: new Float64Array(nodes).fill(meat.waterFraction),
-    deficit: new Float64Array(stations),
-    endDeficit: new Float64Array(2),
-    outsideC: new Float64Array(stations).fill(startC),
-    frontChangeK: new Float64Array(stations),
-    surfaceHeat: new Float64Array(stations),
-    discC: new Float64Array(2 * (mesh.shells + 1)).fill(startC),
-    evaporatedKg: new Float64Array(stations),
-    drippedKg: new Float64Array(stations),
-    endEvaporatedKg: new Float64Array(2),
-    endDrippedKg: new Float64Array(2),
-    ledger: new Float64Array(4),
+    all,
+    tempC: view(nodes),
+    previousC: view(nodes),
+    hottestC: view(nodes),
+    water: view(nodes),
+    deficit: view(stations),
+    outsideC: view(stations),
+    frontChangeK: view(stations),
+    surfaceHeat: view(stations),
+    evaporatedKg: view(stations),
+    drippedKg: view(stations),
+    discC: view(discs),
+    endDeficit: view(ENDS),
+    endEvaporatedKg: view(ENDS),
+    endDrippedKg: view(ENDS),
+    ledger: view(TOTALS),
     lastStepS: Number.NaN,
   };
 }
 
-const FIELDS = [
-  'tempC',
-  'previousC',
-  'hottestC',
-  'water',
-  'deficit',
-  'endDeficit',
-  'outsideC',
-  'frontChangeK',
-  'surfaceHeat',
-  'discC',
-  'evaporatedKg',
-  'drippedKg',
-  'endEvaporatedKg',
-  'endDrippedKg',
-  'ledger',
-] as const satisfies readonly (keyof HeatState)[];
-
 /** Copies `from` over `into`; both must belong to the same body. */
 export function copyState(from: HeatState, into: HeatState): void {
-  for (const field of FIELDS) into[field].set(from[field]);
+  into.all.set(from.all);
   into.lastStepS = from.lastStepS;
 }
 
 /** An independent copy. */
-export function cloneState(state: HeatState): HeatState {
-  return Object.assign({ ...state }, Object.fromEntries(FIELDS.map((f) => [f, state[f].slice()])));
+export function cloneState({ all, tempC, deficit, discC, lastStepS }: HeatState): HeatState {
+  const copy = viewsOf(all.slice(), tempC.length, deficit.length, discC.length);
+  copy.lastStepS = lastStepS;
+  return copy;
 }

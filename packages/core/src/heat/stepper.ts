@@ -27,6 +27,22 @@ const elimination = (rows: number): Elimination => ({
   far: new Float64Array(rows),
 });
 
+/** What every station's surface comes to in one stage. */
+interface Surfaces {
+  readonly frontC: Float64Array;
+  /** Through the crust [W/m²]. */
+  readonly heat: Float64Array;
+  readonly evaporation: Float64Array; // kg/(m²·s)
+  readonly deficit: Float64Array; // kg/m²
+}
+
+const surfaces = (stations: number): Surfaces => ({
+  frontC: new Float64Array(stations),
+  heat: new Float64Array(stations),
+  evaporation: new Float64Array(stations),
+  deficit: new Float64Array(stations),
+});
+
 /** What the side and the end faces see at one moment. */
 export interface Exposure {
   readonly side: Surroundings;
@@ -78,9 +94,29 @@ const END_SHARE = 0.25;
 export class Stepper {
   readonly body: Body;
   readonly meat: Meat;
-  readonly #crust: Crust;
   readonly #law: SurfaceLaw;
-  readonly #nodes: number;
+
+  // of the body and the meat, what the loops read: objects made elsewhere may change their layout, and compiled loops with it
+  readonly #stations: number;
+  readonly #nodes: number; // of one line
+  readonly #exponent: ShapeExponent;
+  readonly #axial: boolean;
+  readonly #endsExposed: boolean;
+  readonly #share: Float64Array;
+  readonly #face: Float64Array;
+  readonly #shape: Float64Array; // area over distance of each face, for a radius of 1
+  readonly #sideM2: Float64Array;
+  readonly #massFactor: Float64Array;
+  readonly #table: Float64Array;
+  readonly #lowC: number;
+  readonly #perK: number;
+  readonly #rows: number;
+  readonly #heat: Float64Array; // coefficients of the heat capacity: water, then all else
+  readonly #delayS: number;
+  readonly #surfaceShare: number;
+  readonly #dryWater: Float64Array; // that drying could take from each station to its axis [kg/m² of surface]
+  readonly #dryHeat: Float64Array; // J/K that it would take with it
+
   readonly #lineKg: Float64Array; // raw mass of each station's line
   readonly #linkScale: Float64Array;
   readonly #exposedM2: Float64Array; // side and end faces
@@ -94,9 +130,15 @@ export class Stepper {
   readonly #juice: Float64Array; // kg/(m²·s) reaching the surface
   readonly #along: Elimination; // the axial systems, shell by shell
   readonly #alongOne: Float64Array; // °C after the first stage
-  readonly #line: Elimination; // the radial system of one line
-  readonly #lineOne: Float64Array;
-  readonly #forward: Float64Array; // right sides of one line, eliminated
+  readonly #lines: Elimination; // the radial systems, up to their surfaces; there, near is the link itself [W/K times one stage]
+  readonly #radialOne: Float64Array;
+  readonly #forward: Float64Array; // their right sides, eliminated
+  readonly #diagonal: Float64Array; // of each surface row
+  readonly #right: Float64Array;
+  readonly #guessC: Float64Array;
+  readonly #deficit: Float64Array; // where the second stage begins
+  readonly #surfaceOne: Surfaces;
+  readonly #surfaceTwo: Surfaces;
   readonly #link: Float64Array; // W/K times one stage, from each shell of the station before
   readonly #kept: Float64Array; // J/K that the stations before leave on each shell
   readonly #endHeat: Float64Array; // W into each shell of each end if it were at 0 °C
@@ -111,9 +153,26 @@ export class Stepper {
     const count = mesh.shells + 1;
     this.body = body;
     this.meat = meat;
-    this.#crust = crust;
     this.#law = new SurfaceLaw(crust);
+    this.#stations = stations;
     this.#nodes = count;
+    this.#exponent = mesh.exponent;
+    this.#axial = body.axial;
+    this.#endsExposed = body.endsExposed;
+    this.#share = mesh.share;
+    this.#face = mesh.face;
+    this.#shape = mesh.link;
+    this.#sideM2 = body.sideM2;
+    this.#massFactor = body.massFactor;
+    this.#table = meat.table;
+    this.#lowC = meat.lowC;
+    this.#perK = meat.perK;
+    this.#rows = meat.rows;
+    this.#heat = Float64Array.of(...meat.waterHeat, ...meat.dryHeat);
+    this.#delayS = meat.holding.delayS;
+    this.#surfaceShare = meat.holding.surfaceShare;
+    this.#dryWater = body.radiusM.map((radius) => crust.removableWater * radius);
+    this.#dryHeat = new Float64Array(stations);
     this.#lineKg = new Float64Array(stations);
     this.#linkScale = new Float64Array(stations);
     this.#exposedM2 = body.sideM2.slice();
@@ -121,7 +180,9 @@ export class Stepper {
     this.#spread = new Float64Array(stations);
     for (let i = 0; i < stations; i++) {
       const radius = body.radiusM[i];
-      this.#lineKg[i] = meat.densityKgPerM3 * lineVolume(body, i);
+      const volume = lineVolume(body, i);
+      this.#lineKg[i] = meat.densityKgPerM3 * volume;
+      this.#dryHeat[i] = WATER_HEAT * crust.removableWater * volume;
       this.#linkScale[i] = mesh.unitArea * radius ** (mesh.exponent - 1) * body.lengthM[i];
       this.#spread[i] = body.lengthM[i] / (radius * radius);
     }
@@ -142,9 +203,15 @@ export class Stepper {
     this.#conductivity = new Float64Array(total);
     this.#along = elimination(total);
     this.#alongOne = new Float64Array(total);
-    this.#line = elimination(count);
-    this.#lineOne = new Float64Array(count);
-    this.#forward = new Float64Array(count);
+    this.#lines = elimination(total);
+    this.#radialOne = new Float64Array(total);
+    this.#forward = new Float64Array(total);
+    this.#diagonal = new Float64Array(stations);
+    this.#right = new Float64Array(stations);
+    this.#guessC = new Float64Array(stations);
+    this.#deficit = new Float64Array(stations);
+    this.#surfaceOne = surfaces(stations);
+    this.#surfaceTwo = surfaces(stations);
     this.#juice = new Float64Array(stations);
     this.#link = new Float64Array(count);
     this.#kept = new Float64Array(count);
@@ -163,9 +230,9 @@ export class Stepper {
   step(state: HeatState, stepS: number, first: Exposure, middle: Exposure, last: Exposure): void {
     this.evaporationKgPerS = 0;
     this.#properties(state, stepS);
-    const { axial, endsExposed } = this.body;
-    const along = axial || endsExposed;
-    if (endsExposed) this.#linearEnds(state, stepS, middle.ends);
+    this.#dryCrusts(state);
+    const along = this.#axial || this.#endsExposed;
+    if (this.#endsExposed) this.#linearEnds(state, stepS, middle.ends);
     if (along) {
       this.#eliminateAlong((STAGE_ONE * stepS) / 2);
       this.#stepAlong(state, stepS / 2);
@@ -177,24 +244,29 @@ export class Stepper {
 
   /** Releases juice and sets conductivity and capacity of every node at mid-step. */
   #properties(state: HeatState, stepS: number): void {
-    const { meat } = this;
-    const { mesh, stations, radiusM } = this.body;
-    const { table, lowC, perK, waterHeat, dryHeat, holding } = meat;
-    const { share, face, exponent } = mesh;
-    const { removableWater } = this.#crust;
-    const { tempC, previousC, water } = state;
+    const { tempC, previousC, water, drippedKg } = state;
+    const stations = this.#stations;
     const count = this.#nodes;
+    const share = this.#share;
+    const table = this.#table;
+    const heat = this.#heat;
     const capacity = this.#capacity;
     const conductivity = this.#conductivity;
     const ahead = state.lastStepS > 0 ? stepS / (2 * state.lastStepS) : 0;
-    const lost = 1 - Math.exp(-stepS / holding.delayS); // of the water no longer held
-    const [w0, w1, w2] = waterHeat;
-    const [d0, d1, d2] = dryHeat;
+    const lost = 1 - Math.exp(-stepS / this.#delayS); // of the water no longer held
+    const w0 = heat[0];
+    const w1 = heat[1];
+    const w2 = heat[2];
+    const d0 = heat[3];
+    const d1 = heat[4];
+    const d2 = heat[5];
     const halfW1 = w1 / 2;
     const thirdW2 = w2 / 3;
+    const lowC = this.#lowC;
+    const perK = this.#perK;
     const kPerRow = 1 / perK;
-    const lastRow = meat.rows - 2;
-    const lastPosition = meat.rows - 1;
+    const lastRow = this.#rows - 2;
+    const lastPosition = this.#rows - 1;
     let juiceJ = 0;
     for (let i = 0; i < stations; i++) {
       const kg = this.#lineKg[i];
@@ -228,9 +300,25 @@ export class Stepper {
         capacity[at] = kg * shell * (m * (w0 + t * (w1 + t * w2)) + d0 + t * (d1 + t * d2));
       }
       juiceJ += kg * carried;
-      // the dry crust holds no water: take its heat capacity from the nodes it covers
-      const inner = Math.max(0, 1 - state.deficit[i] / (removableWater * radiusM[i]));
-      const perShare = (WATER_HEAT * removableWater * kg) / meat.densityKgPerM3;
+      const expelledKg = kg * released;
+      const toSurfaceKg = this.#surfaceShare * expelledKg;
+      this.#juice[i] = toSurfaceKg / (stepS * this.#exposedM2[i]);
+      drippedKg[i] += this.#massFactor[i] * (expelledKg - toSurfaceKg);
+    }
+    state.ledger[LEDGER.juice] += juiceJ;
+  }
+
+  /** A dry crust holds no water: takes its heat capacity from the nodes it covers. */
+  #dryCrusts({ deficit }: HeatState): void {
+    const share = this.#share;
+    const face = this.#face;
+    const exponent = this.#exponent;
+    const capacity = this.#capacity;
+    const count = this.#nodes;
+    for (let i = 0; i < this.#stations; i++) {
+      const kg = this.#lineKg[i];
+      const inner = Math.max(0, 1 - deficit[i] / this.#dryWater[i]);
+      const perShare = this.#dryHeat[i];
       for (let j = count - 1, covered = true; covered && j >= 0; j--) {
         const from = Math.min(face[j], Math.max(inner, j > 0 ? face[j - 1] : 0));
         const overlap = volumeTo(face[j], exponent) - volumeTo(from, exponent);
@@ -239,26 +327,21 @@ export class Stepper {
         const least = kg * share[j] * LEAST_CAPACITY;
         capacity[at] = Math.max(capacity[at] - perShare * overlap, Math.min(capacity[at], least));
       }
-      const expelledKg = kg * released;
-      const toSurfaceKg = holding.surfaceShare * expelledKg;
-      this.#juice[i] = toSurfaceKg / (stepS * this.#exposedM2[i]);
-      state.drippedKg[i] += this.body.massFactor[i] * (expelledKg - toSurfaceKg);
     }
-    state.ledger[LEDGER.juice] += juiceJ;
   }
 
   /** One straight line per shell of each end face: what its disc lets through, at the present temperature. */
   #linearEnds(state: HeatState, stepS: number, around: Surroundings): void {
-    const { body } = this;
+    const { lengthM } = this.body;
     const law = this.#law;
     const count = this.#nodes;
-    const { share } = body.mesh;
+    const share = this.#share;
     const { tempC, discC, endDeficit } = state;
     law.face(around);
     for (let end = 0; end < 2; end++) {
-      const station = end === 0 ? 0 : body.stations - 1;
+      const station = end === 0 ? 0 : this.#stations - 1;
       const faceM2 = this.#faceM2[end];
-      const half = body.lengthM[station] / 2;
+      const half = lengthM[station] / 2;
       let evaporation = 0;
       let latentW = 0;
       for (let j = 0; j < count; j++) {
@@ -290,7 +373,7 @@ export class Stepper {
       const before = endDeficit[end];
       const after = sealed ? before : Math.max(0, before + stepS * (evaporation - juice));
       endDeficit[end] = after;
-      const factor = body.massFactor[station] * faceM2;
+      const factor = this.#massFactor[station] * faceM2;
       state.endEvaporatedKg[end] += factor * evaporation * stepS;
       state.endDrippedKg[end] += factor * (after - before - (evaporation - juice) * stepS);
       this.evaporationKgPerS += factor * evaporation;
@@ -299,8 +382,9 @@ export class Stepper {
 
   /** Eliminates the axial systems, one per shell, for both stages of both half steps. */
   #eliminateAlong(spanS: number): void {
-    const { stations, axial, mesh } = this.body;
-    const { share } = mesh;
+    const stations = this.#stations;
+    const axial = this.#axial;
+    const share = this.#share;
     const { own, near, far } = this.#along;
     const count = this.#nodes;
     const total = stations * count;
@@ -349,12 +433,14 @@ export class Stepper {
   #stepAlong(state: HeatState, halfS: number): void {
     const { tempC, ledger } = state;
     const one = this.#alongOne;
-    this.#solveAlong(tempC, one);
-    const heatOne = this.#endGain(one);
-    for (let at = 0; at < tempC.length; at++) tempC[at] += ONWARD * (one[at] - tempC[at]);
-    this.#solveAlong(tempC, tempC);
-    const heatTwo = this.#endGain(tempC);
-    ledger[LEDGER.heatIn] += halfS * ((1 - STAGE_ONE) * heatOne + STAGE_ONE * heatTwo);
+    for (let stage = 0; stage < 2; stage++) {
+      const into = stage === 0 ? one : tempC;
+      this.#solveAlong(tempC, into);
+      const share = stage === 0 ? 1 - STAGE_ONE : STAGE_ONE;
+      ledger[LEDGER.heatIn] += halfS * share * this.#endGain(into);
+      if (stage > 0) break;
+      for (let at = 0; at < tempC.length; at++) tempC[at] += ONWARD * (one[at] - tempC[at]);
+    }
   }
 
   /** One implicit stage along the axis, all shells at once; `into` may be `from`. */
@@ -376,40 +462,51 @@ export class Stepper {
 
   /** Heat through both end faces at temperatures `tempC`, by their straight lines [W]. */
   #endGain(tempC: Float64Array): number {
-    const { stations, endsExposed } = this.body;
-    if (!endsExposed) return 0;
+    if (!this.#endsExposed) return 0;
     const count = this.#nodes;
+    const toLast = (this.#stations - 2) * count;
     let heatW = 0;
     for (let slot = 0; slot < 2 * count; slot++) {
-      const at = slot < count ? slot : (stations - 2) * count + slot;
+      const at = slot < count ? slot : toLast + slot;
       heatW += this.#endHeat[slot] + this.#endSlope[slot] * tempC[at];
     }
     return heatW;
   }
 
-  /** One step along every radius. */
+  /**
+   * One step along every radius. Short loops one after another, not one long one: a compiler has them ready sooner, which is what
+   * a cold start waits for.
+   */
   #radial(state: HeatState, stepS: number, first: Surroundings, last: Surroundings): void {
-    const { body } = this;
+    const spanS = STAGE_ONE * stepS;
+    const { tempC } = state;
+    this.#eliminateLines(state, stepS);
+    this.#solveFronts(first, spanS, state.deficit, state.surfaceHeat, this.#surfaceOne);
+    this.#backwardLines(this.#surfaceOne.frontC, this.#radialOne);
+    this.#onwardLines(state);
+    this.#solveFronts(last, spanS, this.#deficit, this.#surfaceOne.heat, this.#surfaceTwo);
+    this.#closeSurfaces(state, stepS);
+    this.#backwardLines(this.#surfaceTwo.frontC, tempC);
+  }
+
+  /** Eliminates every line from its axis outwards, up to the row of its surface. */
+  #eliminateLines(state: HeatState, stepS: number): void {
+    const { tempC, frontChangeK } = state;
+    const { own, near, far } = this.#lines;
     const count = this.#nodes;
     const surface = count - 1;
-    const span = STAGE_ONE * stepS;
-    const law = this.#law;
-    const { tempC } = state;
-    const growth = state.lastStepS > 0 ? stepS / state.lastStepS : 0;
     const capacity = this.#capacity;
     const conductivity = this.#conductivity;
-    const shape = body.mesh.link;
-    const { own, near, far } = this.#line;
+    const shape = this.#shape;
     const forward = this.#forward;
-    const one = this.#lineOne;
-    for (let i = 0; i < body.stations; i++) {
-      const base = i * count;
-      const top = base + surface;
-      const scale = 0.5 * span * this.#linkScale[i];
+    const growth = state.lastStepS > 0 ? stepS / state.lastStepS : 0;
+    for (let i = 0; i < this.#stations; i++) {
+      const top = i * count + surface;
+      const scale = 0.5 * STAGE_ONE * stepS * this.#linkScale[i];
       let link = 0; // of the face just inside
       let kept = 0; // J/K that the shells inside leave on this one
       let carried = 0;
-      for (let j = 0, at = base; j < surface; j++, at++) {
+      for (let j = 0, at = i * count; j < surface; j++, at++) {
         const outward = scale * shape[j] * (conductivity[at] + conductivity[at + 1]);
         const held = capacity[at] + kept;
         const inverted = 1 / (held + outward);
@@ -417,69 +514,124 @@ export class Stepper {
         const n = link * inverted;
         const f = outward * inverted;
         carried = o * tempC[at] + n * carried;
-        own[j] = o;
-        near[j] = n;
-        far[j] = f;
-        forward[j] = carried;
+        own[at] = o;
+        near[at] = n;
+        far[at] = f;
+        forward[at] = carried;
         link = outward;
         kept = held * f;
       }
-      const diagonal = capacity[top] + kept;
-      const area = body.sideM2[i];
-      const juice = this.#juice[i];
-      const before = state.deficit[i];
-      law.face(first);
-      law.begin(before, juice, span, state.surfaceHeat[i], this.#mostSide[i]);
-      const frontOne = this.#surfaceRow(
-        diagonal,
-        capacity[top] * tempC[top] + link * carried,
-        span * area,
-        tempC[top] + STAGE_ONE * state.frontChangeK[i] * growth,
-      );
-      for (let j = surface - 1, next = frontOne; j >= 0; j--) {
-        next = forward[j] + far[j] * next;
-        one[j] = next;
-      }
-      const heatOne = law.heatIn;
-      const evaporationOne = law.evaporation;
-      const latentOne = LATENT_AT_0C - LATENT_SLOPE * frontOne;
-      const deficitOne = law.deficit;
+      near[top] = link;
+      this.#diagonal[i] = capacity[top] + kept;
+      this.#right[i] = capacity[top] * tempC[top] + link * carried;
+      this.#guessC[i] = tempC[top] + STAGE_ONE * frontChangeK[i] * growth;
+    }
+  }
 
-      carried = 0;
-      for (let j = 0, at = base; j < surface; j++, at++) {
+  /** The second stage's right sides, which begin where the first stage points to. */
+  #onwardLines({ tempC, deficit }: HeatState): void {
+    const stations = this.#stations;
+    const { own, near } = this.#lines;
+    const count = this.#nodes;
+    const surface = count - 1;
+    const capacity = this.#capacity;
+    const forward = this.#forward;
+    const one = this.#radialOne;
+    for (let i = 0; i < stations; i++) {
+      const top = i * count + surface;
+      let carried = 0;
+      for (let at = i * count; at < top; at++) {
         const now = tempC[at];
-        carried = own[j] * (now + ONWARD * (one[j] - now)) + near[j] * carried;
-        forward[j] = carried;
+        carried = own[at] * (now + ONWARD * (one[at] - now)) + near[at] * carried;
+        forward[at] = carried;
       }
-      law.face(last);
-      law.begin(before + ONWARD * (deficitOne - before), juice, span, heatOne, this.#mostSide[i]);
-      const front = this.#surfaceRow(
-        diagonal,
-        capacity[top] * (tempC[top] + ONWARD * (frontOne - tempC[top])) + link * carried,
-        span * area,
-        tempC[top] + (frontOne - tempC[top]) / STAGE_ONE,
+      const now = tempC[top];
+      const changeK = one[top] - now;
+      this.#right[i] = capacity[top] * (now + ONWARD * changeK) + near[top] * carried;
+      this.#guessC[i] = now + changeK / STAGE_ONE;
+      this.#deficit[i] = deficit[i] + ONWARD * (this.#surfaceOne.deficit[i] - deficit[i]);
+    }
+  }
+
+  /** From the fronts inwards; `into` receives the temperatures. */
+  #backwardLines(frontC: Float64Array, into: Float64Array): void {
+    const stations = this.#stations;
+    const { far } = this.#lines;
+    const count = this.#nodes;
+    const forward = this.#forward;
+    for (let i = 0; i < stations; i++) {
+      const base = i * count;
+      const top = base + count - 1;
+      let next = frontC[i];
+      into[top] = next;
+      for (let at = top - 1; at >= base; at--) {
+        next = forward[at] + far[at] * next;
+        into[at] = next;
+      }
+    }
+  }
+
+  /**
+   * Every station's surface in one stage of `spanS` seconds.
+   *
+   * @param deficit - of each station before the stage [kg/m²]
+   * @param heat - through each crust, to start from [W/m²]
+   */
+  #solveFronts(
+    around: Surroundings,
+    spanS: number,
+    deficit: Float64Array,
+    heat: Float64Array,
+    into: Surfaces,
+  ): void {
+    const stations = this.#stations;
+    const sideM2 = this.#sideM2;
+    const law = this.#law;
+    law.face(around);
+    for (let i = 0; i < stations; i++) {
+      law.begin(deficit[i], this.#juice[i], spanS, heat[i], this.#mostSide[i]);
+      into.frontC[i] = this.#surfaceRow(
+        this.#diagonal[i],
+        this.#right[i],
+        spanS * sideM2[i],
+        this.#guessC[i],
       );
-      state.frontChangeK[i] = front - tempC[top];
-      tempC[top] = front;
-      for (let j = surface - 1, next = front; j >= 0; j--) {
-        next = forward[j] + far[j] * next;
-        tempC[base + j] = next;
-      }
+      into.heat[i] = law.heatIn;
+      into.evaporation[i] = law.evaporation;
+      into.deficit[i] = law.deficit;
+    }
+  }
+
+  /** Books what went through the surfaces in both stages. */
+  #closeSurfaces(state: HeatState, stepS: number): void {
+    const stations = this.#stations;
+    const sideM2 = this.#sideM2;
+    const massFactor = this.#massFactor;
+    const { tempC, ledger } = state;
+    const count = this.#nodes;
+    const one = this.#surfaceOne;
+    const two = this.#surfaceTwo;
+    for (let i = 0; i < stations; i++) {
+      const front = two.frontC[i];
+      const area = sideM2[i];
+      const spanOne = (1 - STAGE_ONE) * stepS * area;
+      const spanTwo = STAGE_ONE * stepS * area;
+      const latentOne = LATENT_AT_0C - LATENT_SLOPE * one.frontC[i];
       const latentTwo = LATENT_AT_0C - LATENT_SLOPE * front;
-      const spanOne = stepS * (1 - STAGE_ONE) * area;
-      const spanTwo = span * area;
-      const evaporatedKg = spanOne * evaporationOne + spanTwo * law.evaporation;
-      state.ledger[LEDGER.heatIn] += spanOne * heatOne + spanTwo * law.heatIn;
-      state.ledger[LEDGER.latent] +=
-        spanOne * evaporationOne * latentOne + spanTwo * law.evaporation * latentTwo;
-      state.deficit[i] = law.deficit;
-      state.surfaceHeat[i] = law.heatIn;
-      state.outsideC[i] = law.outsideC(front);
-      const runOffKg = (law.deficit - before) * area - evaporatedKg + juice * stepS * area;
-      const factorTrue = body.massFactor[i];
-      state.evaporatedKg[i] += factorTrue * evaporatedKg;
-      state.drippedKg[i] += factorTrue * runOffKg;
-      this.evaporationKgPerS += (factorTrue * evaporatedKg) / stepS;
+      const evaporatedOne = spanOne * one.evaporation[i];
+      const evaporatedTwo = spanTwo * two.evaporation[i];
+      const evaporatedKg = evaporatedOne + evaporatedTwo;
+      const grownKg = (two.deficit[i] - state.deficit[i]) * area;
+      const runOffKg = grownKg - evaporatedKg + this.#juice[i] * stepS * area;
+      ledger[LEDGER.heatIn] += spanOne * one.heat[i] + spanTwo * two.heat[i];
+      ledger[LEDGER.latent] += evaporatedOne * latentOne + evaporatedTwo * latentTwo;
+      state.frontChangeK[i] = front - tempC[i * count + count - 1];
+      state.deficit[i] = two.deficit[i];
+      state.surfaceHeat[i] = two.heat[i];
+      state.outsideC[i] = this.#law.outsideC(front, two.deficit[i], two.heat[i]);
+      state.evaporatedKg[i] += massFactor[i] * evaporatedKg;
+      state.drippedKg[i] += massFactor[i] * runOffKg;
+      this.evaporationKgPerS += (massFactor[i] * evaporatedKg) / stepS;
     }
   }
 

@@ -183,8 +183,8 @@ export class SurfaceLaw {
       (1 + resistance * stiffness);
   }
 
-  /** Temperature outside the crust [°C] for the latest evaluation at `frontC`. */
-  outsideC(frontC: number): number {
-    return frontC + this.#heatPerDeficit * this.deficit * this.heatIn;
+  /** Temperature outside the crust [°C] over a front at `frontC`, below `deficit` [kg/m²] and `heat` [W/m²]. */
+  outsideC(frontC: number, deficit: number, heat: number): number {
+    return frontC + this.#heatPerDeficit * deficit * heat;
   }
 }

@@ -23,11 +23,13 @@ import { type Aim, settleAim } from './aim.js';
 import type { Checkpoint, OwnPlanRequest, Peak, Plan, Pull, PullRequest } from './plan.js';
 import { searchPull } from './pullSearch.js';
 import { putBack } from './putBack.js';
+import { trialCook } from './trialCook.js';
 
 // of the oven time: common practice, no source; earlier where the model is likely to be slow (docs/validation.md)
 const FIRST_LOOK_SHARE = 0.75;
 const SLOW_FIRST_LOOK_SHARE = 0.5;
 const PULL_C = [20, 90] as const;
+const PUT_BACK_STEP_S = 120;
 const PULL_MINUTES = [0, 24 * 60] as const;
 
 /** Temperature of a fixed point in a row [°C], by its axis. */
@@ -68,7 +70,8 @@ export function planCook(roast: Roast, request: OwnPlanRequest, options: CookOpt
   const plan = planWithoutPutBack(roast, request, options);
   const { heat } = request;
   if (heat.kind !== 'roast' || plan.aim.at === 'coldest' || plan.afterPull.length < 2) return plan;
-  const back = putBack(roast, { ...request, heat }, plan, options);
+  const trial = trialCook(roast, options, PUT_BACK_STEP_S);
+  const back = putBack(trial, { ...request, heat }, plan);
   return back === undefined ? plan : { ...plan, putBack: back };
 }
 

@@ -1,18 +1,10 @@
-import { type CookOptions, CookRun, type Roast } from '../cook/index.js';
+import type { CookRun } from '../cook/index.js';
 import { bracketedRoot } from '../numerics/index.js';
 import { HeatPath } from './heatPath.js';
 import { peakOver } from './peakOver.js';
 import type { Plan, PlanRequest, PutBack } from './plan.js';
 
 const BEHIND_K = 3; // more than a probe's error, less than a band
-// differences only, for a hundredth of the work: the time found is within 4 % of the full mesh's over eight plans, 120 to 230 °C
-const COARSE = {
-  stations: 6,
-  shells: 12,
-  axial: false,
-  longestStepS: 120,
-  firstStepS: 8,
-} as const;
 const LONGEST_MINUTES = 20;
 const TRIAL_MINUTES = 3; // of earlier pull, to see how much the reading answers
 const CHECK_MINUTES = 10; // into the rest
@@ -20,17 +12,12 @@ const TOLERANCE_K = 0.1;
 
 /**
  * Simulates a roast that was pulled too early: by so much that the thermometer is {@link BEHIND_K} behind ten minutes into the
- * rest; then finds how long it must go back for its peak to come out as planned. On a coarse mesh against itself.
+ * rest; then finds how long it must go back for its peak to come out as planned.
  *
+ * @param run - a {@link trialCook} at its beginning
  * @returns nothing when a longer oven time hardly shows ten minutes later
  */
-export function putBack(
-  roast: Roast,
-  request: PlanRequest,
-  plan: Plan,
-  options: CookOptions,
-): PutBack | undefined {
-  const run = new CookRun(roast, { ...options, ...COARSE, fields: false });
+export function putBack(run: CookRun, request: PlanRequest, plan: Plan): PutBack | undefined {
   for (const stage of request.before) run.run(stage);
   const { heatMinutes } = plan.pull;
   const { point } = plan.aim;

@@ -1,6 +1,6 @@
 import {
   type CookOptions,
-  CookRun,
+  type CookRun,
   type Point,
   type Stage,
   seriesAt,
@@ -13,6 +13,7 @@ import { SAFETY_LIMITS } from '../judge/index.js';
 import { peakOver } from './peakOver.js';
 import type { Plan } from './plan.js';
 import { CARVING_MINUTES, pulledStage, type Step, type StepKind } from './steps.js';
+import { trialCook } from './trialCook.js';
 
 /** How far a step may slip, earlier or later, and where that comes from. */
 export interface Tolerance {
@@ -48,8 +49,7 @@ const PEAK_MOVES_K = 1;
 const READING_MOVES_K = 1;
 const COOLS_K = 3; // a roast this far below its peak is still hot
 
-// Differences of one coarse mesh against itself, as for the put-back rule.
-const COARSE = { stations: 6, shells: 12, longestStepS: 60 } as const;
+const TRIAL_STEP_S = 60;
 const TRIAL_WAIT_MINUTES = 15;
 const TRIAL_PULL_MINUTES = 2;
 const LONGEST_REST_MINUTES = 60;
@@ -98,7 +98,7 @@ export function tolerancesOf(
   return steps.map((step) => about[step.kind]?.(step) ?? judged(step.kind));
 }
 
-/** What a few variants of the plan's cook show, each on the same coarse mesh. */
+/** What a few variants of the plan's cook show. */
 interface Trial {
   /** The pull comes so much sooner for a minute more on the counter [-]; absent where it cannot be told. */
   readonly pullPerWait?: number;
@@ -114,49 +114,48 @@ function tryOut(plan: Plan, options: CookOptions): Trial {
   const pulled = pulledStage(plan);
   const before = stages.slice(0, pulled);
   const after = stages.slice(pulled + 1);
-  const started = (moreMinutes: number): CookRun => {
-    const run = new CookRun(plan.roast, { ...options, ...COARSE, fields: false });
-    const [first] = before;
-    if (moreMinutes > 0 && first?.kind === 'temper') {
-      run.run(temper({ minutes: moreMinutes, roomC: first.roomC }));
-    }
-    for (const stage of before) run.run(stage);
-    return run;
-  };
+  const run = trialCook(plan.roast, options, TRIAL_STEP_S);
+  const cold = run.save();
+  for (const stage of before) run.run(stage);
+  const begun = run.save();
   /** Heats; returns how long [min]. */
-  const heat = (run: CookRun, until: Until): number => {
+  const heat = (until: Until): number => {
     const startS = run.atS;
     run.run({ ...stages[pulled], until } as Stage);
     return (run.atS - startS) / 60;
   };
 
-  const asPlanned = started(0);
   const there = { reachesC: pull.centreC, at: aim.point };
+  const [first] = before;
   let heatMinutes = pull.heatMinutes;
   let pullPerWait: number | undefined;
   try {
-    heatMinutes = heat(asPlanned, there);
-    if (before[0]?.kind === 'temper') {
-      const waited = heat(started(TRIAL_WAIT_MINUTES), there);
-      pullPerWait = Math.abs(heatMinutes - waited) / TRIAL_WAIT_MINUTES;
+    heatMinutes = heat(there);
+    if (first?.kind === 'temper') {
+      run.restore(cold);
+      run.run(temper({ minutes: TRIAL_WAIT_MINUTES, roomC: first.roomC }));
+      for (const stage of before) run.run(stage);
+      pullPerWait = Math.abs(heatMinutes - heat(there)) / TRIAL_WAIT_MINUTES;
     }
   } catch (error) {
     // a centre that creeps may miss its pull by a hair on another mesh
     if (!(error instanceof RoastError && error.code === 'unreachable')) throw error;
   }
-  const point = asPlanned.fixed(aim.point);
-  const peakC = peakOver(asPlanned, after, point);
+  const peakAfter = (minutes: number): number => {
+    run.restore(begun);
+    heat({ minutes });
+    return peakOver(run, after, aim.point);
+  };
   const earlier = Math.min(TRIAL_PULL_MINUTES, heatMinutes / 2);
-  let peakPerPull: number | undefined;
-  if (earlier > 0) {
-    const pulledEarlier = started(0);
-    heat(pulledEarlier, { minutes: heatMinutes - earlier });
-    peakPerPull = (peakC - peakOver(pulledEarlier, after, aim.point)) / earlier;
-  }
+  const earlierC = earlier > 0 ? peakAfter(heatMinutes - earlier) : undefined;
+  run.restore(begun);
+  heat({ minutes: heatMinutes });
+  const point = run.fixed(aim.point);
+  const peakC = peakOver(run, after, point);
   return {
     ...(pullPerWait === undefined ? {} : { pullPerWait }),
-    ...(peakPerPull === undefined ? {} : { peakPerPull }),
-    ...restOn(asPlanned, after[after.length - 1], point, peakC),
+    ...(earlierC === undefined ? {} : { peakPerPull: (peakC - earlierC) / earlier }),
+    ...restOn(run, after[after.length - 1], point, peakC),
   };
 }
 
