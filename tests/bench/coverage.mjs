@@ -5,7 +5,7 @@
 import { thickened } from '../../packages/core/dist/cook/index.js';
 import * as face from '../../packages/core/dist/index.js';
 import { mixBits, normalDeviate } from '../../packages/core/dist/numerics/index.js';
-import { tryFits } from '../support/syntheticLog.mjs';
+import { tryBetterPulls, tryFits } from '../support/syntheticLog.mjs';
 
 const library = { ...face, mixBits, normalDeviate, thickened };
 
@@ -38,6 +38,27 @@ console.table(
       'median bias, %': percent(median(at.map((r) => r.signed))),
       'median width, %': percent(median(at.map((r) => r.width))),
       contradicting: at.filter((r) => r.contradicts).length,
+    };
+  }),
+);
+
+const BETTER_FROM = 100_000; // beyond the seeds above
+const seeds = Array.from({ length: Math.ceil((3 * cooks) / 5) }, (_, i) => from + BETTER_FROM + i);
+console.log(`the better pull, ${seeds.length} cooks, seeds from ${seeds[0]}`);
+console.table(
+  [0.5, 0.75, 0.9].map((share) => {
+    const offered = tryBetterPulls(library, seeds, share).filter((cook) => cook.offered);
+    /** @param {(cook: (typeof offered)[number]) => number} of */
+    const mean = (of) =>
+      Number((offered.reduce((sum, cook) => sum + of(cook), 0) / offered.length).toFixed(2));
+    return {
+      'oven time passed, %': 100 * share,
+      offered: offered.length,
+      'mean miss of the peak after the planned pull, K': mean((c) => Math.abs(c.planned)),
+      'after the better one, K': mean((c) => Math.abs(c.better)),
+      'bias, K': mean((c) => c.planned),
+      'bias with it, K': mean((c) => c.better),
+      'nearer in': offered.filter((c) => Math.abs(c.better) < Math.abs(c.planned)).length,
     };
   }),
 );

@@ -72,6 +72,7 @@ export function syntheticLog(lib, seed) {
 
   for (const stage of request.before) run.run(stage);
   const startS = run.atS;
+  const heatStart = run.save();
   /** @type {number[]} */
   const minutes = [0];
   const shown = [run.temperatureOf(at) + driftAt(0)];
@@ -99,7 +100,67 @@ export function syntheticLog(lib, seed) {
     const centreC = shown[row - 1] + share * (shown[row] - shown[row - 1]) + 0.3 * normal();
     readings.push({ minutes: m, centreC });
   }
-  return { roast, request, plan, readings, pullMinutes, reached, by, offAxis: at.offAxis, run, at };
+  /**
+   * Peak of the true axis when the roast is taken out as soon as the thermometer shows `pulledC`; NaN where it never does.
+   *
+   * @param {number} pulledC
+   */
+  const peakAfter = (pulledC) => {
+    run.restore(heatStart);
+    let there = false;
+    run.run(
+      { ...request.heat, until: { minutes: 12 * 60 } },
+      {
+        onStep: () => {
+          const now = (by.modelTime * (run.atS - startS)) / 60;
+          there = run.temperatureOf(at) + driftAt(now) >= pulledC;
+          return there;
+        },
+      },
+    );
+    if (!there) return Number.NaN;
+    const axis = { atMm };
+    const pullC = run.temperatureOf(axis);
+    let peakC = pullC;
+    for (const stage of request.after) {
+      run.run(stage, {
+        onStep: () => {
+          peakC = Math.max(peakC, run.temperatureOf(axis));
+          return false;
+        },
+      });
+    }
+    return pullC + by.modelRise * (peakC - pullC);
+  };
+  const offAxis = at.offAxis;
+  return { roast, request, plan, readings, pullMinutes, reached, by, offAxis, run, at, peakAfter };
+}
+
+/**
+ * Peaks of the true cook after the planned pull and after the one that the fit offers, where it offers one.
+ *
+ * @param {Library} lib
+ * @param {readonly number[]} seeds
+ * @param {number} share - of the oven time that has passed
+ */
+export function tryBetterPulls(lib, seeds, share) {
+  return seeds.flatMap((seed) => {
+    const log = syntheticLog(lib, seed);
+    if (!log.reached) return [];
+    const nowMinutes = share * log.pullMinutes;
+    const seen = log.readings.filter((reading) => reading.minutes <= nowMinutes);
+    const { betterPull } = lib.fitLog(log.roast, log.request, seen, { plan: log.plan, nowMinutes });
+    if (betterPull === undefined) return [{ seed, offered: false, planned: 0, better: 0 }];
+    const wishedC = log.plan.peak.centreC;
+    return [
+      {
+        seed,
+        offered: true,
+        planned: log.peakAfter(log.plan.pull.centreC) - wishedC,
+        better: log.peakAfter(betterPull.centreC) - wishedC,
+      },
+    ];
+  });
 }
 
 /**

@@ -132,6 +132,7 @@ export { type ErrorCode, type Issue, pathText, RoastError } from './errors.js';
 export {
   type Advice,
   type Belief,
+  type BetterPull,
   type Coarseness,
   type Deviations,
   deviationsOf,

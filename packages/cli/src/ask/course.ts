@@ -140,6 +140,7 @@ export class Course {
         centreC,
         beliefs: estimate.beliefs,
         ...(late?.sure === true ? { lateMinutes: late.minutes } : {}),
+        ...(estimate.betterPull === undefined ? {} : { betterPull: estimate.betterPull }),
       });
     }
     return {

@@ -155,10 +155,27 @@ function outlook(view: CourseView, { units, colors, serve }: ProbeWords): string
     colors.bold(paragraph('  ', when)),
     paragraph('  ', planned),
     ...peak,
+    ...better(view, units),
     ...(serve === undefined || lateMinutes === undefined || turned
       ? []
       : [paragraph('  ', `${punctual(lateMinutes)} for ${serve}.${PRESUMED[clockFrom ?? 'log']}`)]),
   ];
+}
+
+/** The pull that would meet the planned peak, where the planned one is believed to miss it. */
+function better({ plan, estimate, nowMinutes, clockAt }: CourseView, units: UnitSystem): string[] {
+  const { betterPull } = estimate;
+  if (betterPull === undefined) return [];
+  const { centreC, minutes } = betterPull;
+  const temp = (c: number): string => temperatureText(c, units);
+  const left = minutes - nowMinutes;
+  const at = clockAt === undefined ? '' : `, at ${clockText(clockAt(minutes))}`;
+  const when = left < 0.5 ? 'now' : `in ${durationText(left)}${at}`;
+  const what =
+    centreC > plan.pull.centreC
+      ? `leave it in until ${temp(centreC)}`
+      : `take it out at ${temp(centreC)} already`;
+  return [paragraph('  ', `For a peak of ${temp(plan.peak.centreC)} ${what}: ${when}.`)];
 }
 
 const PRESUMED = {
@@ -262,6 +279,9 @@ export function liveLine(view: CourseView, { units }: ProbeWords): string {
     `${time}  ${shown}`,
     pulled === undefined ? pull() : `out since ${Math.round(nowMinutes - pulled)} min`,
     peak,
+    ...(pulled === undefined && estimate.betterPull !== undefined
+      ? [`${bare(temp(plan.peak.centreC))} needs ${bare(temp(estimate.betterPull.centreC))}`]
+      : []),
     ...(lateMinutes !== undefined && Math.abs(lateMinutes) >= 2
       ? [`${Math.round(Math.abs(lateMinutes))} min ${lateMinutes > 0 ? 'late' : 'early'}`]
       : []),

@@ -43,6 +43,11 @@ export interface ProbeDocument {
     readonly clock?: string;
   };
   readonly peakC: EstimateEntry;
+  readonly betterPull?: {
+    readonly centreC: number;
+    readonly minutes: number;
+    readonly clock?: string;
+  };
   readonly pulledAtMinutes?: number;
   readonly doorOpenedAtMinutes: readonly number[];
   readonly lateMinutes?: number;
@@ -92,6 +97,15 @@ export function probeDocument(
       ...at(estimate.pullMinutes.likely),
     },
     peakC: estimateEntry(estimate.peakC),
+    ...(estimate.betterPull === undefined
+      ? {}
+      : {
+          betterPull: {
+            centreC: rounded(estimate.betterPull.centreC),
+            minutes: rounded(estimate.betterPull.minutes),
+            ...at(estimate.betterPull.minutes),
+          },
+        }),
     ...(pulled === undefined ? {} : { pulledAtMinutes: rounded(pulled) }),
     doorOpenedAtMinutes: estimate.doorOpenedAtMinutes.map((minutes) => rounded(minutes)),
     ...(lateMinutes === undefined ? {} : { lateMinutes: rounded(lateMinutes) }),

@@ -9,7 +9,13 @@ import {
   thickened,
 } from '../cook/index.js';
 import { RoastError } from '../errors.js';
-import { type Belief, type Deviations, NO_DEVIATION, varied } from '../forecast/index.js';
+import {
+  type Belief,
+  type BetterPull,
+  type Deviations,
+  NO_DEVIATION,
+  varied,
+} from '../forecast/index.js';
 import { judgeSafety, judgeSlices, SAFETY_LIMITS } from '../judge/index.js';
 import { type Plan, type PlanRequest, peakOver, searchPull } from '../plan/index.js';
 
@@ -31,6 +37,8 @@ export interface CourseState {
   readonly beliefs: readonly Belief[];
   /** How much later than wished the roast would be served [min]; negative: earlier. */
   readonly lateMinutes?: number;
+  /** The pull that the fit finds better than the planned one. */
+  readonly betterPull?: BetterPull;
 }
 
 /** A setting of the oven from now on, with the pull that comes out at the same peak as the oven left alone. */
@@ -60,7 +68,7 @@ export type CourseAdvice =
     }
   | {
       readonly code: 'pull-now';
-      /** Above the planned pull [K]. */
+      /** Above the planned pull, or the better one if that is hotter [K]. */
       readonly pastK: number;
       /** Peak when it rests as planned, and when it rests without foil [°C]. */
       readonly peakC: number;
@@ -101,7 +109,7 @@ export function courseGround(
  * - late (or early) by 5 minutes or more: the oven turned up (or down) by 20 and 40 K within 60 to 260 °C, its air and walls
  *   following as an oven's do, each with the pull after which the axis peaks as it would with the oven left alone and the planned
  *   pull temperature waited for;
- * - the thermometer past the pull: the peak when the roast is pulled now and rests as planned, and when it rests without foil.
+ * - the thermometer past the pull, and past the better one where there is one: the peak when the roast is pulled now and rests as planned, and when it rests without foil.
  *
  * @example
  * const mesh = { stations: 8, shells: 12 }
@@ -112,8 +120,9 @@ export function courseGround(
  */
 export function adviseOnCourse(ground: CourseGround, state: CourseState): CourseAdvice[] {
   const { request } = ground;
-  const { lateMinutes = 0, centreC } = state;
-  const pastK = centreC - ground.plan.pull.centreC;
+  const { lateMinutes = 0, centreC, betterPull } = state;
+  const plannedC = ground.plan.pull.centreC;
+  const pastK = centreC - Math.max(plannedC, betterPull?.centreC ?? plannedC);
   if (pastK > PAST_K) return [pullNow(ground, state, pastK)];
   if (Math.abs(lateMinutes) < WORTH_MINUTES || request.heat.kind !== 'roast') return [];
   return turnOven(ground, state, request.heat, lateMinutes);

@@ -52,6 +52,14 @@ export interface Belief {
   readonly movedBy: number;
 }
 
+/** The pull after which the aimed-at axis would peak where it was planned to. */
+export interface BetterPull {
+  /** What the thermometer shows then [°C]. */
+  readonly centreC: number;
+  /** Likely, since the first oven or bath stage began [min]. */
+  readonly minutes: number;
+}
+
 /** What a thermometer's log makes of a cook. */
 export interface LogFit {
   readonly nowMinutes: number;
@@ -61,6 +69,8 @@ export interface LogFit {
   readonly remainingMinutes: Estimate;
   /** Peak of the aimed-at axis after the pull [°C]. */
   readonly peakC: Estimate;
+  /** Where the pull as planned is believed to miss the planned peak: the pull that would meet it. */
+  readonly betterPull?: BetterPull;
   readonly beliefs: readonly Belief[];
   /** Size of what the fit leaves over what it expects: about 1 or less where model and log agree. */
   readonly misfit: number;
@@ -114,10 +124,16 @@ const ROUNDS = 8;
 const SETTLED = 0.02; // standard deviations of the priors
 const SLOPE_STEP = 0.3; // of a finite difference [standard deviations]: well above rounding, well below bending
 const LONGEST_STRIDE = 2;
+const MISSED_K = 1; // of the planned peak: what a cook would act upon
+const MET_K = 0.1;
+const FARTHEST_K = 8; // of another pull: a log that asks for more is not believed
+const ANSWER = 0.7; // K of peak for a kelvin of pull, for the first try
+const PULL_TRIES = 5;
 
 /** One fit: what does not change from round to round. */
 interface Task {
   readonly standIn: StandIn;
+  readonly searched: boolean;
   readonly priors: Priors;
   readonly samples: readonly Sample[];
   readonly minutes: Float64Array;
@@ -304,6 +320,8 @@ function measuredOffset(samples: readonly Sample[], { heat }: PlanRequest): numb
 /** What is fitted, ready to be fitted again with more readings. */
 export interface FitGround {
   readonly standIn: StandIn;
+  /** The pull was searched for the aim: neither given by hand nor the one safety asks for. */
+  readonly searched: boolean;
   readonly priors: Priors;
   readonly request: PlanRequest;
   readonly second: Point;
@@ -322,6 +340,8 @@ export function fitGround(roast: Roast, request: PlanRequest, options: FitOption
   const all = priorsFor(roast, request.heat, { ...LOG_PRIORS, ...priors });
   return {
     standIn,
+    searched:
+      nominal.aim.at !== 'coldest' && Math.abs(nominal.peak.centreC - nominal.aim.targetC) <= MET_K,
     priors: { ...all, modelTime: upright(all.modelTime) },
     request,
     second: { atMm: second?.atMm ?? standIn.aimMm },
@@ -338,6 +358,7 @@ export function fitSamples(
   const hasSecond = samples.some(({ secondC }) => !Number.isNaN(secondC));
   const task: Task = {
     standIn: ground.standIn,
+    searched: ground.searched,
     priors: ground.priors,
     samples,
     minutes: Float64Array.from(samples, ({ minutes }) => minutes),
@@ -397,6 +418,7 @@ function concluded(
         (names.includes('modelRise') ? 0 : (priors.modelRise.spread * riseK) ** 2) +
         look.centre.driftVariance,
     );
+  const better = contradicts ? undefined : betterPull(task, z, base);
   return {
     nowMinutes,
     pullMinutes,
@@ -407,6 +429,14 @@ function concluded(
       high: rest(pullMinutes.high),
     },
     peakC: { level, low: base.peakC - peakK, likely: base.peakC, high: base.peakC + peakK },
+    ...(better === undefined
+      ? {}
+      : {
+          betterPull: {
+            centreC: better.centreC,
+            minutes: pull.minutes + better.laterMinutes, // what is left of the drift moves both
+          },
+        }),
     beliefs: names.flatMap((name, i) =>
       name === 'secondProbe' ? [] : [beliefOf(name, priors, z[i], covariance.get(i, i))],
     ),
@@ -415,6 +445,43 @@ function concluded(
     samples: samples.length,
     at: [...z],
   };
+}
+
+/**
+ * The pull that brings the peak where it was planned, by the secant; absent where the pull was given by hand, where safety chose it,
+ * once the roast is out, and where the planned pull does well enough.
+ */
+function betterPull(
+  task: Task,
+  z: Float64Array,
+  base: Prediction,
+): { readonly centreC: number; readonly laterMinutes: number } | undefined {
+  const { standIn, pulledAtMinutes, searched } = task;
+  if (pulledAtMinutes !== undefined || !searched) return undefined;
+  const wishedC = standIn.whole.peakC;
+  const missed = base.peakC - wishedC;
+  if (!(Math.abs(missed) >= MISSED_K)) return undefined;
+  const peakOf = (pullC: number): Prediction =>
+    predict({ ...standIn, pullC }, deviationsAt(task, z), {
+      minutes: new Float64Array(0),
+      peak: true,
+    });
+  let before = { pullC: standIn.pullC, miss: missed };
+  let pullC = standIn.pullC - missed / ANSWER;
+  for (let tries = 0; tries < PULL_TRIES; tries++) {
+    if (Math.abs(pullC - standIn.pullC) > FARTHEST_K) return undefined;
+    const there = peakOf(pullC);
+    const miss = there.peakC - wishedC;
+    if (!Number.isFinite(miss)) return undefined;
+    if (Math.abs(miss) < MET_K) {
+      return { centreC: pullC, laterMinutes: there.pullMinutes - base.pullMinutes };
+    }
+    const slope = (miss - before.miss) / (pullC - before.pullC);
+    if (!(slope > 0)) return undefined;
+    before = { pullC, miss };
+    pullC -= miss / slope;
+  }
+  return undefined;
 }
 
 /**

@@ -13,6 +13,7 @@ export {
 } from './ensemble.js';
 export {
   type Belief,
+  type BetterPull,
   type Estimate,
   type FitOptions,
   fitLog,
