@@ -30,7 +30,8 @@ export interface OvenRun {
 }
 
 const CREEP_K_PER_S = 1e-4; // a third of a kelvin an hour: as good as there
-const SLIVER = 1e-6; // of a minute: sums of steps are not exact
+const SLIVER_S = 1e-4; // sums of steps are not exact
+const STRIDE = 3; // moves a peak by some thousandths of a kelvin, see pullSearch.ts
 const PATIENCE_S = 1800; // before that the middle has hardly felt the heat
 
 /** One oven on one mesh, with any number of pulls and of what follows them: the oven is run once. */
@@ -93,24 +94,29 @@ export class PullSampler {
     this.#path.pullAt(pullS);
     const centreC = run.temperatureOf(this.#point);
     const slices = this.#slices.length;
-    const nowC = Float64Array.from(this.#slices, (slice) => run.temperatureOf(slice));
+    const hottestC = Float64Array.from(this.#slices, (slice) => run.temperatureOf(slice));
     const rows: number[] = [];
     let restFromS: number | undefined;
+    let beforeS = 0; // of the rest
     const follow = (): boolean => {
-      if (restFromS !== undefined) {
-        const minute = Math.floor((run.atS - restFromS) / 60 + SLIVER);
-        while (rows.length <= slices * minute) rows.push(...nowC);
-      }
+      const before = hottestC.slice();
       for (let i = 0; i < slices; i++) {
-        nowC[i] = Math.max(nowC[i], run.temperatureOf(this.#slices[i]));
+        hottestC[i] = Math.max(hottestC[i], run.temperatureOf(this.#slices[i]));
       }
+      if (restFromS === undefined) return false;
+      const nowS = run.atS - restFromS;
+      for (let minute = rows.length / slices; 60 * minute <= nowS + SLIVER_S; minute++) {
+        const part = Math.min(1, Math.max(0, (60 * minute - beforeS) / (nowS - beforeS)));
+        for (let i = 0; i < slices; i++) rows.push(before[i] + part * (hottestC[i] - before[i]));
+      }
+      beforeS = nowS;
       return false;
     };
     for (const stage of after) {
       if (stage.kind === 'rest') restFromS ??= run.atS;
-      run.run(stage, { onStep: follow });
+      run.run(stage, { onStep: follow, stride: STRIDE });
     }
-    return { pullS, centreC, slices, hottestC: Float64Array.from([...rows, ...nowC]) };
+    return { pullS, centreC, slices, hottestC: Float64Array.from([...rows, ...hottestC]) };
   }
 }
 
