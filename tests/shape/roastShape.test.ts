@@ -158,6 +158,55 @@ describe('readings of a tape', () => {
     }
   });
 
+  test('closed form: three equal sizes and a weight are a cylinder of the length that follows', () => {
+    const diameters = [20, 100, 180].map((atMm) => ({ sizeMm: 80, atMm }));
+    const roast = roundRoast({ massKg: 1.5, diameters });
+    const volumeM3 = 1.5 / roast.meat.densityKgPerM3;
+    expect(lengthMm(roast)).toBeCloseTo(mm(volumeM3 / ((Math.PI / 4) * 0.08 ** 2)), 6);
+    expect(roast.tapeMassKg).toBeCloseTo(1.5, 9);
+    for (const at of [0, 0.05, 0.15, lengthOf(roast.profile)]) {
+      expect(mm(diameterAt(roast.profile, at))).toBeCloseTo(80, 6);
+    }
+  });
+
+  test('the outermost of three sizes is within the roast, be the weight ever so small', () => {
+    const diameters = [0, 150, 300].map((atMm) => ({ sizeMm: 80, atMm }));
+    const roast = roundRoast({ massKg: 1.2, diameters });
+    expect(lengthMm(roast)).toBeCloseTo(300, 9);
+    const tapeKg = roast.meat.densityKgPerM3 * (Math.PI / 4) * 0.08 ** 2 * 0.3;
+    expect(roast.tapeMassKg).toBeCloseTo(tapeKg, 9);
+    expect(mm(diameterAt(roast.profile, 0.1))).toBeCloseTo(80 * Math.sqrt(1.2 / tapeKg), 9);
+  });
+
+  test("beyond the outermost of three sizes the cut's own taper goes on", () => {
+    const diameters = [
+      { sizeMm: 74, atMm: 100 },
+      { sizeMm: 76, atMm: 250 },
+      { sizeMm: 60, atMm: 400 },
+    ];
+    const lying = { lengthMm: 500, folded: false, tied: false };
+    const roast = tenderloin({ massKg: 1.8, ...lying, diameters });
+    const usual = tenderloin({ massKg: 1.8, ...lying });
+    const ratio = ({ profile }: Roast, toMm: number, fromMm: number): number =>
+      diameterAt(profile, toMm / 1000) / diameterAt(profile, fromMm / 1000);
+    expect(ratio(roast, 0, 100)).toBeCloseTo(ratio(usual, 0, 100), 9);
+    expect(ratio(roast, 500, 400)).toBeCloseTo(ratio(usual, 500, 400), 9);
+    expect(ratio(roast, 250, 100)).toBeCloseTo(76 / 74, 9);
+    expect(ratio(roast, 500, 400)).toBeLessThan(1);
+  });
+
+  test('closed form: two unequal sizes of a cylinder meet in their mean', () => {
+    const diameters = [
+      { sizeMm: 70, atMm: 50 },
+      { sizeMm: 80, atMm: 200 },
+    ];
+    const roast = roundRoast({ lengthMm: 250, diameters });
+    expect(thickMm(roast)).toBeCloseTo(75, 9);
+    const byWeight = roundRoast({ massKg: 1.4, diameters });
+    expect(thickMm(byWeight)).toBeCloseTo(75, 6);
+    expect(massOf(byWeight)).toBeCloseTo(1.4, 12);
+  });
+
   test('length and diameter alone fix the weight', () => {
     const roast = roundRoast({ lengthMm: 250, diameters: [{ sizeMm: 76 }] });
     const kg = roast.meat.densityKgPerM3 * (Math.PI / 4) * 0.076 ** 2 * 0.25;
