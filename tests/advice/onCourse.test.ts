@@ -60,6 +60,34 @@ describe('a cook that is late or early', () => {
     expect(changes[1].rimMm).toBeLessThan(stay.rimMm);
   });
 
+  test('ways out aim at the peak of the better pull where there is one', () => {
+    const betterPull = { centreC: plan.pull.centreC + 3, minutes: plan.pull.minutes + 3 };
+    const [advice] = adviseOnCourse(ground, {
+      nowMinutes: 20,
+      centreC: 12,
+      beliefs: [],
+      lateMinutes: 12,
+      betterPull,
+    });
+    if (advice === undefined || advice.code === 'pull-now') throw new Error('no turn was advised');
+    const { stay, changes } = turned(ground, 12);
+    expect(advice.stay.pullC).toBeCloseTo(betterPull.centreC, 6);
+    expect(advice.stay.minutes).toBeGreaterThan(stay.minutes);
+    expect(advice.changes[0].pullC).toBeGreaterThan(changes[0].pullC + 1);
+  });
+
+  test('past the planned pull there is nothing to hurry for while a hotter better one is to come', () => {
+    const past = (aboveK: number): CourseAdvice | undefined =>
+      adviseOnCourse(ground, {
+        nowMinutes: plan.pull.minutes,
+        centreC: plan.pull.centreC + aboveK,
+        beliefs: [],
+        betterPull: { centreC: plan.pull.centreC + 3, minutes: plan.pull.minutes + 4 },
+      })[0];
+    expect(past(2)).toBeUndefined();
+    expect(past(5)).toMatchObject({ code: 'pull-now', pastK: 2 });
+  });
+
   // other program: the same cook in two oven stages, planned on a finer mesh
   test.each([220, 240])(
     'what %i °C gains agrees with a plan of both stages within a minute',

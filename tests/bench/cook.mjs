@@ -4,8 +4,8 @@
 //     pnpm bench --save "what"      and adds today's to that file
 //     pnpm bench --core DIR         takes the library from another folder, an older build for instance
 //
-// Machines differ, and so does one machine from hour to hour. A yardstick that never changes, a plain elimination, is timed along, and
-// figures are compared as multiples of it.
+// Machines differ, and so does one machine from hour to hour. Warm figures are compared as multiples of a yardstick that never changes,
+// a plain elimination; cold ones as multiples of `node -e 0`.
 
 import { spawnSync } from 'node:child_process';
 import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
@@ -18,6 +18,7 @@ import { Bench } from 'tinybench';
 const here = fileURLToPath(new URL('.', import.meta.url));
 const FILE = path.join(here, 'baselines.json');
 const COLD_RUNS = 20;
+const EMPTY = 'node -e 0';
 
 const { values: asked } = parseArgs({
   options: {
@@ -115,7 +116,7 @@ function cold(/** @type {string[]} */ words) {
   });
   return median(times);
 }
-figures['node -e 0'] = cold(['-e', '0']);
+figures[EMPTY] = cold(['-e', '0']);
 figures['command, cold'] = cold([asked.command, '--weight', '2.2kg', '--oven', '230C']);
 const folder = await mkdtemp(path.join(tmpdir(), 'roastsim-bench-'));
 const card = [
@@ -136,7 +137,7 @@ if (!Number.isFinite(sink)) throw new Error('a result is not a number');
 const saved = JSON.parse(await readFile(FILE, 'utf8').catch(() => '[]'));
 const base = saved.at(-1);
 const relative = (/** @type {Record<string, number>} */ ms, /** @type {string} */ task) =>
-  ms[task] / ms.yardstick;
+  ms[task] / ms[task.endsWith('cold') ? EMPTY : 'yardstick'];
 console.log(
   base === undefined
     ? 'nothing saved yet'
@@ -148,7 +149,7 @@ console.table(
       task,
       {
         ms: Number(ms.toPrecision(4)),
-        yardsticks: Number(relative(figures, task).toPrecision(4)),
+        multiples: Number(relative(figures, task).toPrecision(4)),
         ...(base?.ms[task] === undefined
           ? {}
           : {

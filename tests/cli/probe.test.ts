@@ -85,6 +85,42 @@ const logOf = (
       ),
   ].join('\n');
 
+describe('an oven that is not what it was set to', () => {
+  const logOf = async (ovenOffset: number, upToC: number): Promise<string> => {
+    const cook = { by: { ovenOffset }, pullC: upToC, restMinutes: 0.2, stepS: 30, seed: 3 };
+    const lines = cooked(lib, cook)
+      .slice(0, -1)
+      .map(({ minutes, centreC, ovenC }) => [minutes, centreC, ovenC].map((x) => x.toFixed(2)));
+    const file = path.join(folder, `offset${ovenOffset}.csv`);
+    await writeFile(file, `minutes,centre C,oven C\n${lines.join('\n')}\n`);
+    return file;
+  };
+
+  test('a cool one: at the planned pull there is no hurry, and what meets the peak is said', async () => {
+    const log = await logOf(-25, 44.6);
+    const { stdout } = await probe(log);
+    expect(stdout).toContain('At the planned pull: the middle is at 44 °C.');
+    expect(stdout).not.toContain('PULL NOW');
+    expect(stdout).toMatch(/For a peak of 56 °C leave it in until 4[67] °C: in [2-4] min\./);
+    expect(stdout).not.toContain('take it out now');
+    const document = JSON.parse((await probe(log, '--json')).stdout);
+    expect(complaints(document)).toEqual([]);
+    expect(document.betterPull.centreC).toBeGreaterThan(document.pull.centreC + 1);
+    expect(document.betterPull.minutes).toBeGreaterThan(document.nowMinutes);
+    expect(document.betterPull.clock).toBeUndefined();
+    const live = await probe(log, '--every', '10min');
+    expect(live.stdout).toMatch(/peak 5[45] \(\d+-\d+\) {2}for 56: pull 4[67]/);
+    expect(widest(live.stdout)).toBeLessThanOrEqual(80);
+  });
+
+  test('a hot one: sooner than planned, and past it the sooner the better', async () => {
+    const early = (await probe(await logOf(25, 36))).stdout;
+    expect(early).toMatch(/For a peak of 56 °C take it out at 4[012] °C already: in [3-5] min\./);
+    const late = (await probe(await logOf(25, 43))).stdout;
+    expect(late).toMatch(/The pull for a peak of 56 °C, at 4[012] °C, is past/);
+  });
+});
+
 describe('the pages', () => {
   test('docs/probe.md shows what the command prints', async () => {
     const page = await readFile(path.join(ROOT, 'docs/probe.md'), 'utf8');
@@ -165,7 +201,7 @@ describe('a file', { timeout: 60_000 }, () => {
 
   test('too late for dinner: what a hotter oven gains', async () => {
     const { stdout } = await probe('data/demo/probe-slow-oven.csv', '--serve', '18:40');
-    expect(stdout).toMatch(/About 14 min late for 18:40\. A hotter oven/);
+    expect(stdout).toMatch(/About 17 min late for 18:40\. A hotter oven/);
     expect(stdout).toMatch(/220 °C +\d+ min +\d+ min/);
     const early = await probe('data/demo/probe-slow-oven.csv', '--serve', '19:40');
     expect(early.stdout).toMatch(/early for 19:40\. A cooler oven/);

@@ -1,4 +1,4 @@
-import { fitLog, type PlanRequest, planCook, type Reading } from '@roastsim/core';
+import { fitLog, type PlanRequest, planCook, type Reading, type Until } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
 import { library } from '../support/insideLibrary.js';
 import { syntheticLog, tryBetterPulls } from '../support/syntheticLog.mjs';
@@ -21,7 +21,12 @@ describe('the better pull', () => {
   // an oven 25 K cooler than set: less lead of the outside, less climb
   const log = syntheticLog(library, 700_001);
   const { roast, request, plan } = log;
-  const seen = (offsetK: number, ofRequest: PlanRequest = request, ofPlan = plan): Reading[] => {
+  const seen = (
+    offsetK: number,
+    ofRequest: PlanRequest = request,
+    ofPlan = plan,
+    until: Until = { minutes: 0.8 * ofPlan.pull.minutes },
+  ): Reading[] => {
     const { roast: other, options } = library.varied(
       roast,
       {},
@@ -39,7 +44,7 @@ describe('the better pull', () => {
       });
       return false;
     };
-    run.run({ ...ofRequest.heat, until: { minutes: 0.8 * ofPlan.pull.minutes } }, { onStep });
+    run.run({ ...ofRequest.heat, until }, { onStep });
     return readings;
   };
 
@@ -52,6 +57,25 @@ describe('the better pull', () => {
     expect(hot.peakC.likely).toBeGreaterThan(plan.peak.centreC + 1);
     expect(hot.betterPull?.centreC).toBeLessThan(plan.pull.centreC - 1);
     expect(hot.betterPull?.minutes).toBeLessThan(hot.pullMinutes.likely);
+  });
+
+  test('stays what it was while readings go on past the planned pull', () => {
+    const at = plan.aim.point;
+    const pullC = plan.pull.centreC;
+    const near = fitLog(roast, request, seen(-25, request, plan, { reachesC: pullC - 1, at }), {
+      plan,
+    });
+    const past = fitLog(roast, request, seen(-25, request, plan, { reachesC: pullC + 1.5, at }), {
+      plan,
+    });
+    expect(near.betterPull?.centreC).toBeGreaterThan(pullC + 1.5);
+    expect(past.betterPull?.centreC).toBeCloseTo(near.betterPull?.centreC ?? Number.NaN, 0);
+    // a cook that went as planned and was left in has no better pull, and its peak is that of a pull now
+    const left = fitLog(roast, request, seen(0, request, plan, { reachesC: pullC + 3, at }), {
+      plan,
+    });
+    expect(left.betterPull).toBeUndefined();
+    expect(left.peakC.likely).toBeGreaterThan(plan.peak.centreC + 1);
   });
 
   test('is not offered where the planned one does, once the roast is out, or for a pull of the own choice', () => {

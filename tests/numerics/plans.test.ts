@@ -32,8 +32,9 @@ test.each(PLAN_CASES)(
   },
 );
 
-// Three temperatures of 180 miss what is asked, by 0.01 to 0.03 °C: centre and coldest axis at the pull of two plans, whose peak and
-// time are well inside. It is the mesh: stations too far apart for straight lines where the axis is steep, or lowest between two.
+// Three temperatures of 180 miss what is asked, by 0.017 and twice (the spindle's coldest axis is the aimed-at one) 0.022 °C: centre and
+// coldest axis at the pull of two plans, whose peak and time are well inside. It is the mesh: stations too far apart for straight lines
+// where the axis is steep, or lowest between two. A search that ended 0.014 °C below the aim hid some of it before: 0.006 °C.
 const MISSED: readonly string[] = ['thin-medium pullC', 'spindle pullC', 'spindle coldestC'];
 
 test('the defaults are within 0.5 % of the time and 0.15 °C, but for three temperatures that are within 0.18 °C', () => {

@@ -176,7 +176,7 @@ export class Course {
 
   /** How late it gets, and whether the whole interval is on one side of the wish. */
   #late(
-    { pullMinutes, pulledAtMinutes }: LiveEstimate,
+    { pullMinutes, pulledAtMinutes, betterPull }: LiveEstimate,
     clockAt: CourseView['clockAt'],
   ): { readonly minutes: number; readonly sure: boolean } | undefined {
     const { serveMinutes } = this.#setup;
@@ -187,7 +187,10 @@ export class Course {
       const late = clockAt(pull + this.#afterPull) - serveMinutes;
       return late - DAY_MINUTES * Math.round(late / DAY_MINUTES);
     };
-    const { low, likely, high } = pullMinutes;
+    const later = (betterPull?.minutes ?? pullMinutes.likely) - pullMinutes.likely;
+    const [low, likely, high] = [pullMinutes.low, pullMinutes.likely, pullMinutes.high].map(
+      (minutes) => minutes + later,
+    );
     if (!Number.isFinite(likely)) return undefined;
     const minutes = lateAt(likely);
     return { minutes, sure: minutes > 0 ? lateAt(low) > 0 : minutes + (high - likely) < 0 };

@@ -146,7 +146,9 @@ function outlook(view: CourseView, { units, colors, serve }: ProbeWords): string
   const at = clockAt === undefined ? '' : `, at ${clockText(clockAt(view.nowMinutes + likely))}`;
   const when =
     likely < 0.5
-      ? `PULL NOW: the middle is at ${temp(plan.pull.centreC)}.`
+      ? waitsFor(view)
+        ? `At the planned pull: the middle is at ${temp(plan.pull.centreC)}.`
+        : `PULL NOW: the middle is at ${temp(plan.pull.centreC)}.`
       : `PULL at ${temp(plan.pull.centreC)} in ${durationText(likely)}${at}; 9 in 10: in ${minutesSpan(remaining)}.`;
   const { pullMinutes } = estimate;
   const turned = view.advice.some(({ code }) => code !== 'pull-now'); // says how late it is itself
@@ -162,20 +164,35 @@ function outlook(view: CourseView, { units, colors, serve }: ProbeWords): string
   ];
 }
 
+/** Whether the planned peak needs a hotter pull than the planned one, and that is still to come. */
+const waitsFor = ({ plan, estimate: { betterPull }, nowMinutes }: CourseView): boolean =>
+  betterPull !== undefined &&
+  betterPull.centreC > plan.pull.centreC &&
+  betterPull.minutes > nowMinutes;
+
 /** The pull that would meet the planned peak, where the planned one is believed to miss it. */
 function better({ plan, estimate, nowMinutes, clockAt }: CourseView, units: UnitSystem): string[] {
   const { betterPull } = estimate;
   if (betterPull === undefined) return [];
   const { centreC, minutes } = betterPull;
   const temp = (c: number): string => temperatureText(c, units);
+  const peak = temp(plan.peak.centreC);
   const left = minutes - nowMinutes;
+  if (left < -0.5) {
+    return [
+      paragraph(
+        '  ',
+        `The pull for a peak of ${peak}, at ${temp(centreC)}, is past: the sooner it is out, the nearer.`,
+      ),
+    ];
+  }
   const at = clockAt === undefined ? '' : `, at ${clockText(clockAt(minutes))}`;
   const when = left < 0.5 ? 'now' : `in ${durationText(left)}${at}`;
   const what =
     centreC > plan.pull.centreC
       ? `leave it in until ${temp(centreC)}`
       : `take it out at ${temp(centreC)} already`;
-  return [paragraph('  ', `For a peak of ${temp(plan.peak.centreC)} ${what}: ${when}.`)];
+  return [paragraph('  ', `For a peak of ${peak} ${what}: ${when}.`)];
 }
 
 const PRESUMED = {
@@ -270,7 +287,7 @@ export function liveLine(view: CourseView, { units }: ProbeWords): string {
     const { low, likely, high } = remaining;
     if (advice.some(({ code }) => code === 'pull-now')) return 'PULL NOW, no foil';
     if (!Number.isFinite(likely)) return `never ${temp(plan.pull.centreC)}`;
-    if (likely < 0.5) return 'PULL NOW';
+    if (likely < 0.5) return waitsFor(view) ? 'at the planned pull' : 'PULL NOW';
     const to = Number.isFinite(high) ? `-${Math.ceil(high)}` : '+';
     const at = clockAt === undefined ? '' : `, ${clockText(clockAt(nowMinutes + likely))}`;
     return `pull ${bare(temp(plan.pull.centreC))} in ${Math.round(likely)} min (${Math.floor(low)}${to})${at}`;
@@ -279,8 +296,8 @@ export function liveLine(view: CourseView, { units }: ProbeWords): string {
     `${time}  ${shown}`,
     pulled === undefined ? pull() : `out since ${Math.round(nowMinutes - pulled)} min`,
     peak,
-    ...(pulled === undefined && estimate.betterPull !== undefined
-      ? [`${bare(temp(plan.peak.centreC))} needs ${bare(temp(estimate.betterPull.centreC))}`]
+    ...(estimate.betterPull !== undefined && estimate.betterPull.minutes > nowMinutes
+      ? [`for ${bare(temp(plan.peak.centreC))}: pull ${bare(temp(estimate.betterPull.centreC))}`]
       : []),
     ...(lateMinutes !== undefined && Math.abs(lateMinutes) >= 2
       ? [`${Math.round(Math.abs(lateMinutes))} min ${lateMinutes > 0 ? 'late' : 'early'}`]

@@ -108,7 +108,7 @@ export function courseGround(
  *
  * - late (or early) by 5 minutes or more: the oven turned up (or down) by 20 and 40 K within 60 to 260 °C, its air and walls
  *   following as an oven's do, each with the pull after which the axis peaks as it would with the oven left alone and the planned
- *   pull temperature waited for;
+ *   pull temperature waited for, or the better one where there is one;
  * - the thermometer past the pull, and past the better one where there is one: the peak when the roast is pulled now and rests as planned, and when it rests without foil.
  *
  * @example
@@ -196,7 +196,10 @@ function turnOven(
     return { ovenC, minutes: stretch * minutes, pullC, ...outcome(plan, run.history()) };
   };
   const left = minutesTo(() =>
-    run.run({ ...heat, until: { reachesC: plan.pull.centreC, at: probe } }),
+    run.run({
+      ...heat,
+      until: { reachesC: state.betterPull?.centreC ?? plan.pull.centreC, at: probe },
+    }),
   );
   if (left === undefined) return [];
   const peakC = peakOver(run, request.after, aim.point);

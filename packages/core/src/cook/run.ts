@@ -66,11 +66,14 @@ export interface Watch {
   readonly onStep?: () => boolean;
   /** Goes on with a stage in whose middle a restored snapshot was taken. */
   readonly resume?: boolean;
-  /** First and longest steps are so many times the cook's own; default 1. More is for trials, whose figures are rough. */
+  /**
+   * First and longest steps are so many times the cook's own, up to a minute; default 1. More is for trials, whose figures are rough.
+   */
   readonly stride?: number;
 }
 
 const GROWTH = 1.2; // of successive steps
+const HURRIED_S = 60;
 const LONGEST_S = 24 * 3600; // a stage that has not met its condition by then never will
 const PATIENCE_S = 1800; // a stage's condition is given this long before progress is judged
 const SETTLED_K_PER_S = 2e-5; // a centre rising slower than 0.07 K an hour has come to rest
@@ -251,17 +254,22 @@ export class CookRun {
   #begin(phase: Phase, stride: number): void {
     const clock = this.#clock;
     clock.phaseS = 0;
-    clock.nextStepS = stride * this.#firstStepS;
+    clock.nextStepS = Math.min(stride * this.#firstStepS, this.#longest(stride));
     clock.humidity = phase.box?.startHumidity ?? 0;
     if (clock.memory === undefined) clock.evaporation = 0;
     phase.expose(0, clock.humidity, this.#last.side, this.#last.ends);
     this.#record();
   }
 
+  /** Longest step of a cook in a hurry [s]. */
+  #longest(stride: number): number {
+    return Math.max(this.#longestStepS, Math.min(stride * this.#longestStepS, HURRIED_S));
+  }
+
   /** Steps through one stretch; true when the stage's condition or the watcher ended it. */
   #runPhase(stage: Stage, phase: Phase, { onStep, stride = 1 }: Watch): boolean {
     const clock = this.#clock;
-    const longestStepS = stride * this.#longestStepS;
+    const longestStepS = this.#longest(stride);
     const goal = stage.kind !== 'pan-sear' && 'at' in stage.until ? stage.until : undefined;
     let value = goal === undefined ? 0 : this.temperatureOf(goal.at);
     if (goal !== undefined && value >= goal.reachesC - CROSSING_K) return true;

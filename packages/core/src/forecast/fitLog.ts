@@ -67,9 +67,9 @@ export interface LogFit {
   readonly pullMinutes: Estimate;
   /** The same from now on; 0 once it is there. */
   readonly remainingMinutes: Estimate;
-  /** Peak of the aimed-at axis after the pull [°C]. */
+  /** Peak of the aimed-at axis [°C] after the pull; past the planned pull, of a roast that is taken out now. */
   readonly peakC: Estimate;
-  /** Where the pull as planned is believed to miss the planned peak: the pull that would meet it. */
+  /** Where the pull as planned is believed to miss the planned peak: the pull that would meet it, which may be past already. */
   readonly betterPull?: BetterPull;
   readonly beliefs: readonly Belief[];
   /** Size of what the fit leaves over what it expects: about 1 or less where model and log agree. */
@@ -124,10 +124,10 @@ const ROUNDS = 8;
 const SETTLED = 0.02; // standard deviations of the priors
 const SLOPE_STEP = 0.3; // of a finite difference [standard deviations]: well above rounding, well below bending
 const LONGEST_STRIDE = 2;
-const MISSED_K = 1; // of the planned peak: what a cook would act upon
+const MISSED_K = 1; // of the planned peak: what a cook would act upon. Judgement
 const MET_K = 0.1;
-const FARTHEST_K = 8; // of another pull: a log that asks for more is not believed
-const ANSWER = 0.7; // K of peak for a kelvin of pull, for the first try
+const FARTHEST_K = 8; // of another pull: a log that asks for more is not believed. Judgement
+const ANSWER = 0.7; // K of peak for a kelvin of pull, for the first try. Judgement
 const PULL_TRIES = 5;
 
 /** One fit: what does not change from round to round. */
@@ -320,7 +320,7 @@ function measuredOffset(samples: readonly Sample[], { heat }: PlanRequest): numb
 /** What is fitted, ready to be fitted again with more readings. */
 export interface FitGround {
   readonly standIn: StandIn;
-  /** The pull was searched for the aim: neither given by hand nor the one safety asks for. */
+  /** The plan peaks at its target, and safety did not choose the pull. */
   readonly searched: boolean;
   readonly priors: Priors;
   readonly request: PlanRequest;
@@ -418,7 +418,7 @@ function concluded(
         (names.includes('modelRise') ? 0 : (priors.modelRise.spread * riseK) ** 2) +
         look.centre.driftVariance,
     );
-  const better = contradicts ? undefined : betterPull(task, z, base);
+  const better = contradicts ? undefined : betterPull(task, z);
   return {
     nowMinutes,
     pullMinutes,
@@ -448,33 +448,34 @@ function concluded(
 }
 
 /**
- * The pull that brings the peak where it was planned, by the secant; absent where the pull was given by hand, where safety chose it,
- * once the roast is out, and where the planned pull does well enough.
+ * The pull that brings the peak where it was planned, by the secant; absent where the plan misses its own target, where safety chose
+ * the pull, once the roast is out, and where the planned pull does well enough.
  */
 function betterPull(
   task: Task,
   z: Float64Array,
-  base: Prediction,
 ): { readonly centreC: number; readonly laterMinutes: number } | undefined {
   const { standIn, pulledAtMinutes, searched } = task;
   if (pulledAtMinutes !== undefined || !searched) return undefined;
   const wishedC = standIn.whole.peakC;
-  const missed = base.peakC - wishedC;
-  if (!(Math.abs(missed) >= MISSED_K)) return undefined;
-  const peakOf = (pullC: number): Prediction =>
+  // without the readings, which may go on past the pull
+  const pulledAt = (pullC: number): Prediction =>
     predict({ ...standIn, pullC }, deviationsAt(task, z), {
       minutes: new Float64Array(0),
       peak: true,
     });
+  const planned = pulledAt(standIn.pullC);
+  const missed = planned.peakC - wishedC;
+  if (!(Math.abs(missed) >= MISSED_K)) return undefined;
   let before = { pullC: standIn.pullC, miss: missed };
-  let pullC = standIn.pullC - missed / ANSWER;
+  let pullC = standIn.pullC - Math.min(FARTHEST_K, Math.max(-FARTHEST_K, missed / ANSWER));
   for (let tries = 0; tries < PULL_TRIES; tries++) {
     if (Math.abs(pullC - standIn.pullC) > FARTHEST_K) return undefined;
-    const there = peakOf(pullC);
+    const there = pulledAt(pullC);
     const miss = there.peakC - wishedC;
     if (!Number.isFinite(miss)) return undefined;
     if (Math.abs(miss) < MET_K) {
-      return { centreC: pullC, laterMinutes: there.pullMinutes - base.pullMinutes };
+      return { centreC: pullC, laterMinutes: there.pullMinutes - planned.pullMinutes };
     }
     const slope = (miss - before.miss) / (pullC - before.pullC);
     if (!(slope > 0)) return undefined;

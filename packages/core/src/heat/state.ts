@@ -26,7 +26,7 @@ export const ledgerOf = ({ ledger }: HeatState): HeatLedger => ({
 
 /** Everything about a body that changes while it cooks. Fields are laid out station by station, axis to surface. */
 export interface HeatState {
-  /** All the fields below, one after another: they are views of it. */
+  /** All arrays below, one after another: they are views of it. */
   readonly all: Float64Array;
   readonly tempC: Float64Array;
   /** Temperatures one step ago: with them properties are taken at mid-step. */

@@ -105,6 +105,7 @@ export class Stepper {
   readonly #share: Float64Array;
   readonly #face: Float64Array;
   readonly #shape: Float64Array; // area over distance of each face, for a radius of 1
+  readonly #lengthM: Float64Array;
   readonly #sideM2: Float64Array;
   readonly #massFactor: Float64Array;
   readonly #table: Float64Array;
@@ -114,7 +115,7 @@ export class Stepper {
   readonly #heat: Float64Array; // coefficients of the heat capacity: water, then all else
   readonly #delayS: number;
   readonly #surfaceShare: number;
-  readonly #dryWater: Float64Array; // that drying could take from each station to its axis [kg/m² of surface]
+  readonly #dryWater: Float64Array; // deficit at which a flat front would reach the axis [kg/m²]
   readonly #dryHeat: Float64Array; // J/K that it would take with it
 
   readonly #lineKg: Float64Array; // raw mass of each station's line
@@ -143,7 +144,7 @@ export class Stepper {
   readonly #kept: Float64Array; // J/K that the stations before leave on each shell
   readonly #endHeat: Float64Array; // W into each shell of each end if it were at 0 °C
   readonly #endSlope: Float64Array; // W/K
-  readonly #endRise: Float64Array; // K by the line above in one stage
+  readonly #endRise: Float64Array; // K by that heat in one stage, once eliminated
 
   /** Evaporation over the latest step, of the true roast [kg/s]. */
   evaporationKgPerS = Number.NaN;
@@ -162,6 +163,7 @@ export class Stepper {
     this.#share = mesh.share;
     this.#face = mesh.face;
     this.#shape = mesh.link;
+    this.#lengthM = body.lengthM;
     this.#sideM2 = body.sideM2;
     this.#massFactor = body.massFactor;
     this.#table = meat.table;
@@ -332,7 +334,7 @@ export class Stepper {
 
   /** One straight line per shell of each end face: what its disc lets through, at the present temperature. */
   #linearEnds(state: HeatState, stepS: number, around: Surroundings): void {
-    const { lengthM } = this.body;
+    const lengthM = this.#lengthM;
     const law = this.#law;
     const count = this.#nodes;
     const share = this.#share;

@@ -16,7 +16,7 @@ const REMOVABLE_WATER = 700; // kg/m³, engineering judgement
 const CRUST_CONDUCTIVITY = 0.2; // W/(m·K), dry porous crust, engineering judgement
 const CRUST_DIFFUSIVITY = 1e-5; // m²/s, about a quarter of free air; calibrated on roasting charts, see docs/model.md
 const COLDEST_GUESS_K = 150; // K, of the outside: colder than any kitchen
-const CRUST_ROUNDS = 40; // one to three are used
+const CRUST_ROUNDS = 40; // one to four are used
 const HEAT_SETTLED = 1e-4; // of the heat: Newton's error after such a correction is near 1e-9 of it
 const FRONT_K = 364; // K, representative front temperature for the gas law
 

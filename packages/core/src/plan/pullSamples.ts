@@ -95,11 +95,12 @@ export class PullSampler {
     const centreC = run.temperatureOf(this.#point);
     const slices = this.#slices.length;
     const hottestC = Float64Array.from(this.#slices, (slice) => run.temperatureOf(slice));
+    const before = hottestC.slice();
     const rows: number[] = [];
     let restFromS: number | undefined;
     let beforeS = 0; // of the rest
     const follow = (): boolean => {
-      const before = hottestC.slice();
+      before.set(hottestC);
       for (let i = 0; i < slices; i++) {
         hottestC[i] = Math.max(hottestC[i], run.temperatureOf(this.#slices[i]));
       }

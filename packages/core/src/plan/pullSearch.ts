@@ -74,10 +74,10 @@ export function searchPull(run: CookRun, goal: PullGoal): void {
     return axisC + SHARE_ARRIVING * (nowC - axisC) >= targetC;
   });
 
-  /** Tries from `pullS` on until one misses by no more than `enoughK`. */
-  const closeIn = (missAt: Miss, first: number, slopeThere: number, enoughK: number): Try => {
-    let pullS = first;
-    let slope = slopeThere;
+  /** Tries from `firstS` on until one misses by no more than `enoughK`. */
+  const closeIn = (missAt: Miss, firstS: number, slopeKPerS: number, enoughK: number): Try => {
+    let pullS = firstS;
+    let slope = slopeKPerS;
     let earliestS = lowS;
     let latestS = Number.POSITIVE_INFINITY;
     let miss = missAt(pullS);
@@ -103,8 +103,8 @@ export function searchPull(run: CookRun, goal: PullGoal): void {
   };
 
   const near = closeIn(missBy(ROUGH), Math.max(pullS, lowS), slope, NEAR_K);
-  const rest = near.slope > 0 ? near.miss / near.slope : 0;
-  closeIn(inFull, Math.max(lowS, near.pullS - rest), near.slope, TOLERANCE_K);
+  const leftS = near.slope > 0 ? near.miss / near.slope : 0;
+  closeIn(inFull, Math.max(lowS, near.pullS - leftS), near.slope, TOLERANCE_K);
 }
 
 const passedAnyway = (peakC: number, targetC: number): RoastError =>
