@@ -23,6 +23,8 @@ export interface Phase {
   readonly seconds: number;
   /** Writes what the side and the ends see `atS` seconds into the phase. */
   readonly expose: (atS: number, humidity: number, side: Surroundings, ends: Surroundings) => void;
+  /** The longest step may be so many times the usual one: nothing changes fast. */
+  readonly stride?: number;
   /** The law may change later: a centre that stands still proves nothing. */
   readonly restless?: true;
   /** A closed oven, whose air gathers the roast's vapour. */
@@ -49,6 +51,7 @@ const BATH_FILM = 500; // W/(m²·K), stirred water; 95 to 155 is reported for c
 const ROOM_FILM = 5; // W/(m²·K), still room air: Churchill and Chu give 5.3 at 30 K
 const REST_FILM = 6; // W/(m²·K), the same at 40 K, where they give 5.7
 const TENT = { filmWPerM2K: 3, radiationFactor: 0.25, vapourPa: 5000 };
+const COUNTER_STRIDE = 3; // at one pull no figure of the thirty plans of the check moves by 0.0001 K
 const ROOM_VAPOUR_PA = { temper: 1250, rest: 1300 };
 
 const SEALED: Pick<Surroundings, 'vapourResistance' | 'condenses' | 'radiationFactor'> = {
@@ -71,18 +74,14 @@ export function phasesOf(stage: Stage, oven: OvenModel, memory: OvenMemory | und
   switch (stage.kind) {
     case 'temper': {
       const { roomC } = stage;
-      return [
-        constant(
-          lengthOf(stage),
-          inAir({
-            airC: roomC,
-            wallC: roomC,
-            filmWPerM2K: ROOM_FILM,
-            radiationFactor: radiation,
-            vapourPa: ROOM_VAPOUR_PA.temper,
-          }),
-        ),
-      ];
+      const air = inAir({
+        airC: roomC,
+        wallC: roomC,
+        filmWPerM2K: ROOM_FILM,
+        radiationFactor: radiation,
+        vapourPa: ROOM_VAPOUR_PA.temper,
+      });
+      return [{ ...constant(lengthOf(stage), air), stride: COUNTER_STRIDE }];
     }
     case 'rest': {
       const { roomC, tented } = stage;

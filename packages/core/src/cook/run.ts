@@ -26,7 +26,7 @@ export interface CookOptions extends Resolution {
   readonly body?: RoastBody;
   readonly oven?: OvenModel;
   readonly crust?: Crust;
-  /** Longest step [s], 0.05 to 120; default 20. */
+  /** Longest step [s], 0.05 to 120; default 20. On the counter three times that, up to a minute. */
   readonly longestStepS?: number;
   /** First step of every stretch [s]; default 1. */
   readonly firstStepS?: number;
@@ -73,7 +73,7 @@ export interface Watch {
 }
 
 const GROWTH = 1.2; // of successive steps
-const HURRIED_S = 60;
+const LONGEST_STRIDE_S = 60;
 const LONGEST_S = 24 * 3600; // a stage that has not met its condition by then never will
 const PATIENCE_S = 1800; // a stage's condition is given this long before progress is judged
 const SETTLED_K_PER_S = 2e-5; // a centre rising slower than 0.07 K an hour has come to rest
@@ -261,15 +261,15 @@ export class CookRun {
     this.#record();
   }
 
-  /** Longest step of a cook in a hurry [s]. */
+  /** Longest step [s] when it may be so many times the usual one. */
   #longest(stride: number): number {
-    return Math.max(this.#longestStepS, Math.min(stride * this.#longestStepS, HURRIED_S));
+    return Math.max(this.#longestStepS, Math.min(stride * this.#longestStepS, LONGEST_STRIDE_S));
   }
 
   /** Steps through one stretch; true when the stage's condition or the watcher ended it. */
   #runPhase(stage: Stage, phase: Phase, { onStep, stride = 1 }: Watch): boolean {
     const clock = this.#clock;
-    const longestStepS = this.#longest(stride);
+    const longestStepS = this.#longest(Math.max(stride, phase.stride ?? 1));
     const goal = stage.kind !== 'pan-sear' && 'at' in stage.until ? stage.until : undefined;
     let value = goal === undefined ? 0 : this.temperatureOf(goal.at);
     if (goal !== undefined && value >= goal.reachesC - CROSSING_K) return true;
