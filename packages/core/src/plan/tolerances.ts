@@ -50,6 +50,7 @@ const READING_MOVES_K = 1;
 const COOLS_K = 3; // a roast this far below its peak is still hot
 
 const TRIAL_STEP_S = 60;
+const ROUNDING = 1e-6; // a difference of two times is not exact
 const TRIAL_WAIT_MINUTES = 15;
 const TRIAL_PULL_MINUTES = 2;
 const LONGEST_REST_MINUTES = 60;
@@ -69,7 +70,7 @@ const settled = (
   toleranceFrom: Tolerance['toleranceFrom'],
 ): Tolerance => {
   const [low, high] = RANGE[kind] ?? [0.5, Number.POSITIVE_INFINITY];
-  const halves = Math.floor(2 * minutes) / 2; // down: rather strict than lax
+  const halves = Math.floor(2 * minutes + ROUNDING) / 2; // down: rather strict than lax
   return { toleranceMinutes: Math.min(high, Math.max(low, halves)), toleranceFrom };
 };
 
