@@ -8,6 +8,7 @@ export default {
   ...base,
   test: {
     ...base.test,
+    isolate: true, // a mutant must not meet what another left
     include: [`tools/mutation/${process.env.MUTATED_ROOM}.suite.ts`],
     setupFiles: ['tests/setup.ts', 'tools/mutation/setup.ts'],
     testTimeout: 60_000,
