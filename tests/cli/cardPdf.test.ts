@@ -183,6 +183,12 @@ describe('a card as a PDF file', () => {
     expect(bare(textOf(both))).toContain('A.Lindqvist');
     expect(bare(textOf(both))).toContain('B.Ek');
   });
+
+  test('a letter first met as a part of another can still be found as text', async () => {
+    await cardPdf({ ...shop, forWhom: 'Źródło' }, CREATED); // its Z is drawn, but no text
+    const next = taken(await cardPdf({ ...shop, forWhom: 'Zita' }, CREATED));
+    expect(bare(textOf(next))).toContain('Zita');
+  });
 });
 
 describe('a character without a letterform', () => {

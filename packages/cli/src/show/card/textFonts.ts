@@ -20,8 +20,22 @@ export function cardFont(weight: Weight): Font {
   const font = create(readFileSync(fontFile(file)));
   if (!('layout' in font)) fontMissing(file);
   rememberWords(font);
+  nameGlyphs(font);
   opened.set(weight, font);
   return font;
+}
+
+/**
+ * A font keeps each glyph as it was first asked for. One met first as a part of another (the Z of Ź) has no characters then, and every
+ * later document would show it without its text: it could not be searched, copied or read out.
+ */
+function nameGlyphs(font: Font): void {
+  const ask = font.getGlyph.bind(font);
+  font.getGlyph = (id, characters) => {
+    const glyph = ask(id, characters);
+    if (glyph?.codePoints.length === 0 && characters !== undefined) glyph.codePoints = characters;
+    return glyph;
+  };
 }
 
 /** Shaping a word takes a tenth of a millisecond, and cards say the same words again and again. */
