@@ -1,5 +1,8 @@
 import type { CookRun, Point, Stage } from '../cook/index.js';
 
+/** Steps of a trial, over the cook's own: a peak moves by some thousandths of a kelvin over the plans of the check. */
+export const TRIAL_STRIDE = 3;
+
 /** How roughly a peak may be found. */
 export interface Rough {
   /** Steps so many times the cook's own; default 1. */

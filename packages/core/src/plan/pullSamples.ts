@@ -9,6 +9,7 @@ import {
 } from '../cook/index.js';
 import { type Carving, carvedAtMinutes } from './guestWays.js';
 import { HeatPath } from './heatPath.js';
+import { TRIAL_STRIDE } from './peakOver.js';
 
 /** What a pull does to every slice. */
 export interface PullSample {
@@ -31,7 +32,6 @@ export interface OvenRun {
 
 const CREEP_K_PER_S = 1e-4; // a third of a kelvin an hour: as good as there
 const SLIVER_S = 1e-4; // sums of steps are not exact
-const STRIDE = 3; // moves a peak by some thousandths of a kelvin, see pullSearch.ts
 const PATIENCE_S = 1800; // before that the middle has hardly felt the heat
 
 /** One oven on one mesh, with any number of pulls and of what follows them: the oven is run once. */
@@ -115,7 +115,7 @@ export class PullSampler {
     };
     for (const stage of after) {
       if (stage.kind === 'rest') restFromS ??= run.atS;
-      run.run(stage, { onStep: follow, stride: STRIDE });
+      run.run(stage, { onStep: follow, stride: TRIAL_STRIDE });
     }
     return { pullS, centreC, slices, hottestC: Float64Array.from([...rows, ...hottestC]) };
   }

@@ -1,7 +1,7 @@
 import type { CookRun, Point, Stage } from '../cook/index.js';
 import { RoastError } from '../errors.js';
 import { HeatPath } from './heatPath.js';
-import { peakOver, type Rough } from './peakOver.js';
+import { peakOver, type Rough, TRIAL_STRIDE } from './peakOver.js';
 import type { OwnPlanRequest } from './plan.js';
 
 /** What the pull is searched for. */
@@ -23,7 +23,7 @@ const LOOK_BACK_K = 40; // places are kept once the point is this close below th
 const TRIES = 20;
 const FAR_S = 600; // the secant is trusted this far beyond the last try
 const SHARE_ARRIVING = 0.6; // of the cross-section's lead over the axis that still arrives: 0.5 to 0.7 mostly; only for the first try
-const ROUGH = { stride: 3, pastK: 0.1 } as const; // moves the peak by some thousandths of a kelvin over the plans of the check
+const ROUGH = { stride: TRIAL_STRIDE, pastK: 0.1 } as const;
 
 /** Peak minus target [K] after a pull so many seconds into the stage. */
 type Miss = (pullS: number) => number;
