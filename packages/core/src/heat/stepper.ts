@@ -1,15 +1,11 @@
-import { type Meat, ROW } from '../meat/index.js';
+import type { Meat } from '../meat/index.js';
 import type { Body } from './body.js';
 import { lineVolume } from './body.js';
-import type { ShapeExponent } from './mesh.js';
 import { LATENT_AT_0C, LATENT_SLOPE } from './moistAir.js';
+import { NodeProperties } from './nodeProperties.js';
 import { type HeatState, LEDGER } from './state.js';
 import { BEEF_CRUST, type Crust, SurfaceLaw } from './surfaceLaw.js';
 import type { Surroundings } from './surroundings.js';
-
-/** Volume within a fraction of the radius, over the whole, without a power function. */
-const volumeTo = (x: number, exponent: ShapeExponent): number =>
-  exponent === 0 ? x : exponent === 1 ? x * x : x * x * x;
 
 /**
  * A tridiagonal system, capacity * (new - old) = what flows in over a stage, eliminated once for any number of old temperatures:
@@ -57,8 +53,6 @@ export const STAGE_ONE = 1 - Math.SQRT1_2;
 /** The second stage begins at the step's first temperatures, moved on by so much of what the first stage changed. */
 const ONWARD = (1 - STAGE_ONE) / STAGE_ONE;
 
-const WATER_HEAT = 4180; // J/(kg·K), of the water a dry crust no longer holds
-const LEAST_CAPACITY = 0.15 * 3500; // J/(kg·K): even dry crust stores some heat
 const DISC_SETTLED_K = 1e-3; // Newton's error after such a correction is below 1e-7 K
 const FRONT_SETTLED_K = 1e-5; // and here below 1e-11 K
 const LOWEST_FRONT_C = -60;
@@ -95,37 +89,26 @@ export class Stepper {
   readonly body: Body;
   readonly meat: Meat;
   readonly #law: SurfaceLaw;
+  readonly #nodeProperties: NodeProperties;
 
   // of the body and the meat, what the loops read: objects made elsewhere may change their layout, and compiled loops with it
   readonly #stations: number;
   readonly #nodes: number; // of one line
-  readonly #exponent: ShapeExponent;
   readonly #axial: boolean;
   readonly #endsExposed: boolean;
   readonly #share: Float64Array;
-  readonly #face: Float64Array;
   readonly #shape: Float64Array; // area over distance of each face, for a radius of 1
   readonly #lengthM: Float64Array;
   readonly #sideM2: Float64Array;
   readonly #massFactor: Float64Array;
-  readonly #table: Float64Array;
-  readonly #lowC: number;
-  readonly #perK: number;
-  readonly #rows: number;
-  readonly #heat: Float64Array; // coefficients of the heat capacity: water, then all else
-  readonly #delayS: number;
-  readonly #surfaceShare: number;
-  readonly #dryWater: Float64Array; // deficit at which a flat front would reach the axis [kg/m²]
-  readonly #dryHeat: Float64Array; // J/K that it would take with it
 
-  readonly #lineKg: Float64Array; // raw mass of each station's line
   readonly #linkScale: Float64Array;
-  readonly #exposedM2: Float64Array; // side and end faces
   readonly #faceM2: Float64Array; // the two end faces
   readonly #mostSide: Float64Array; // deficit at which a station, or an end, is dry [kg/m²]
   readonly #mostEnd: Float64Array;
   readonly #spread: Float64Array; // length / radius²: how far apart stations are to axial heat
 
+  // views of the node properties
   readonly #capacity: Float64Array; // J/K
   readonly #conductivity: Float64Array;
   readonly #juice: Float64Array; // kg/(m²·s) reaching the surface
@@ -155,54 +138,41 @@ export class Stepper {
     this.body = body;
     this.meat = meat;
     this.#law = new SurfaceLaw(crust);
+    this.#nodeProperties = new NodeProperties(body, meat, crust);
+    this.#capacity = this.#nodeProperties.capacity;
+    this.#conductivity = this.#nodeProperties.conductivity;
+    this.#juice = this.#nodeProperties.juiceKgPerM2S;
     this.#stations = stations;
     this.#nodes = count;
-    this.#exponent = mesh.exponent;
     this.#axial = body.axial;
     this.#endsExposed = body.endsExposed;
     this.#share = mesh.share;
-    this.#face = mesh.face;
     this.#shape = mesh.link;
     this.#lengthM = body.lengthM;
     this.#sideM2 = body.sideM2;
     this.#massFactor = body.massFactor;
-    this.#table = meat.table;
-    this.#lowC = meat.lowC;
-    this.#perK = meat.perK;
-    this.#rows = meat.rows;
-    this.#heat = Float64Array.of(...meat.waterHeat, ...meat.dryHeat);
-    this.#delayS = meat.holding.delayS;
-    this.#surfaceShare = meat.holding.surfaceShare;
-    this.#dryWater = body.radiusM.map((radius) => crust.removableWater * radius);
-    this.#dryHeat = new Float64Array(stations);
-    this.#lineKg = new Float64Array(stations);
     this.#linkScale = new Float64Array(stations);
-    this.#exposedM2 = body.sideM2.slice();
     this.#faceM2 = new Float64Array(2);
     this.#spread = new Float64Array(stations);
     for (let i = 0; i < stations; i++) {
       const radius = body.radiusM[i];
-      const volume = lineVolume(body, i);
-      this.#lineKg[i] = meat.densityKgPerM3 * volume;
-      this.#dryHeat[i] = WATER_HEAT * crust.removableWater * volume;
       this.#linkScale[i] = mesh.unitArea * radius ** (mesh.exponent - 1) * body.lengthM[i];
       this.#spread[i] = body.lengthM[i] / (radius * radius);
     }
     if (body.endsExposed) {
       for (const [end, station] of [0, stations - 1].entries()) {
         this.#faceM2[end] = Math.PI * body.radiusM[station] ** 2;
-        this.#exposedM2[station] += this.#faceM2[end];
       }
     }
     const dryable = meat.waterFraction - meat.holding.amplitude; // kg per kg of raw meat
-    this.#mostSide = this.#lineKg.map((kg, i) => (SIDE_SHARE * dryable * kg) / body.sideM2[i]);
+    this.#mostSide = body.sideM2.map(
+      (side, i) => (SIDE_SHARE * dryable * meat.densityKgPerM3 * lineVolume(body, i)) / side,
+    );
     this.#mostEnd = Float64Array.of(
       END_SHARE * dryable * meat.densityKgPerM3 * body.radiusM[0],
       END_SHARE * dryable * meat.densityKgPerM3 * body.radiusM[stations - 1],
     );
     const total = stations * count;
-    this.#capacity = new Float64Array(total);
-    this.#conductivity = new Float64Array(total);
     this.#along = elimination(total);
     this.#alongOne = new Float64Array(total);
     this.#lines = elimination(total);
@@ -214,7 +184,6 @@ export class Stepper {
     this.#deficit = new Float64Array(stations);
     this.#surfaceOne = surfaces(stations);
     this.#surfaceTwo = surfaces(stations);
-    this.#juice = new Float64Array(stations);
     this.#link = new Float64Array(count);
     this.#kept = new Float64Array(count);
     this.#endHeat = new Float64Array(2 * count);
@@ -231,8 +200,7 @@ export class Stepper {
    */
   step(state: HeatState, stepS: number, first: Exposure, middle: Exposure, last: Exposure): void {
     this.evaporationKgPerS = 0;
-    this.#properties(state, stepS);
-    this.#dryCrusts(state);
+    this.#nodeProperties.update(state, stepS);
     const along = this.#axial || this.#endsExposed;
     if (this.#endsExposed) this.#linearEnds(state, stepS, middle.ends);
     if (along) {
@@ -242,94 +210,6 @@ export class Stepper {
     this.#radial(state, stepS, first.side, last.side);
     if (along) this.#stepAlong(state, stepS / 2);
     this.#close(state, stepS);
-  }
-
-  /** Releases juice and sets conductivity and capacity of every node at mid-step. */
-  #properties(state: HeatState, stepS: number): void {
-    const { tempC, previousC, water, drippedKg } = state;
-    const stations = this.#stations;
-    const count = this.#nodes;
-    const share = this.#share;
-    const table = this.#table;
-    const heat = this.#heat;
-    const capacity = this.#capacity;
-    const conductivity = this.#conductivity;
-    const ahead = state.lastStepS > 0 ? stepS / (2 * state.lastStepS) : 0;
-    const lost = 1 - Math.exp(-stepS / this.#delayS); // of the water no longer held
-    const w0 = heat[0];
-    const w1 = heat[1];
-    const w2 = heat[2];
-    const d0 = heat[3];
-    const d1 = heat[4];
-    const d2 = heat[5];
-    const halfW1 = w1 / 2;
-    const thirdW2 = w2 / 3;
-    const lowC = this.#lowC;
-    const perK = this.#perK;
-    const kPerRow = 1 / perK;
-    const lastRow = this.#rows - 2;
-    const lastPosition = this.#rows - 1;
-    let juiceJ = 0;
-    for (let i = 0; i < stations; i++) {
-      const kg = this.#lineKg[i];
-      let released = 0;
-      let carried = 0; // J per kg of the line, with what is released
-      for (let j = 0, at = i * count; j < count; j++, at++) {
-        const now = tempC[at];
-        let position = (now + (now - previousC[at]) * ahead - lowC) * perK;
-        previousC[at] = now;
-        if (!(position > 0)) position = 0;
-        let row = lastRow;
-        if (position < lastPosition) row = position | 0;
-        else position = lastPosition;
-        const part = position - row;
-        const first = row * ROW; // each property and its rise to the next row
-        const t = lowC + position * kPerRow;
-        const held = table[first + 8] + part * table[first + 9];
-        const before = water[at];
-        const gone = before > held ? (before - held) * lost : 0;
-        const m = before - 0.5 * gone;
-        water[at] = before - gone;
-        const shell = share[j];
-        const leaving = shell * gone;
-        released += leaving;
-        carried += leaving * t * (w0 + t * (halfW1 + t * thirdW2));
-        const kWater = table[first] + part * table[first + 1];
-        const kDry = table[first + 2] + part * table[first + 3];
-        const vWater = table[first + 4] + part * table[first + 5];
-        const vDry = table[first + 6] + part * table[first + 7];
-        conductivity[at] = (m * kWater + kDry) / (m * vWater + vDry);
-        capacity[at] = kg * shell * (m * (w0 + t * (w1 + t * w2)) + d0 + t * (d1 + t * d2));
-      }
-      juiceJ += kg * carried;
-      const expelledKg = kg * released;
-      const toSurfaceKg = this.#surfaceShare * expelledKg;
-      this.#juice[i] = toSurfaceKg / (stepS * this.#exposedM2[i]);
-      drippedKg[i] += this.#massFactor[i] * (expelledKg - toSurfaceKg);
-    }
-    state.ledger[LEDGER.juice] += juiceJ;
-  }
-
-  /** A dry crust holds no water: takes its heat capacity from the nodes it covers. */
-  #dryCrusts({ deficit }: HeatState): void {
-    const share = this.#share;
-    const face = this.#face;
-    const exponent = this.#exponent;
-    const capacity = this.#capacity;
-    const count = this.#nodes;
-    for (let i = 0; i < this.#stations; i++) {
-      const kg = this.#lineKg[i];
-      const inner = Math.max(0, 1 - deficit[i] / this.#dryWater[i]);
-      const perShare = this.#dryHeat[i];
-      for (let j = count - 1, covered = true; covered && j >= 0; j--) {
-        const from = Math.min(face[j], Math.max(inner, j > 0 ? face[j - 1] : 0));
-        const overlap = volumeTo(face[j], exponent) - volumeTo(from, exponent);
-        covered = overlap > 0;
-        const at = i * count + j;
-        const least = kg * share[j] * LEAST_CAPACITY;
-        capacity[at] = Math.max(capacity[at] - perShare * overlap, Math.min(capacity[at], least));
-      }
-    }
   }
 
   /** One straight line per shell of each end face: what its disc lets through, at the present temperature. */
