@@ -4,6 +4,7 @@ import path from 'node:path';
 import { PDFDocument } from '@cantoo/pdf-lib';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { roastsim } from '../support/cli.js';
+import { frozenAt } from '../support/frozen.js';
 
 /** A shop and an order whose texts are all as long as they may be, and a plan with many warnings. */
 const SHOP = `name: ${'Long Name '.repeat(7)}
@@ -24,6 +25,9 @@ const MUCH = [
   'shop.yaml',
 ];
 
+// early enough for dinner: no word of being late beside what is asked about
+const MORNING = frozenAt('2026-12-24T07:00:00Z', 'Europe/Vienna');
+
 const SLOW_MS = 120_000;
 
 let folder: string;
@@ -34,7 +38,10 @@ beforeAll(async () => {
 afterAll(() => rm(folder, { recursive: true, force: true }));
 
 test('a card too long for A5 is set for A4 when no paper was asked for', async () => {
-  const { code, stderr } = await roastsim([...MUCH, '--out', 'card.html'], { cwd: folder });
+  const { code, stderr } = await roastsim([...MUCH, '--out', 'card.html'], {
+    cwd: folder,
+    env: MORNING,
+  });
   expect(stderr).toBe('Too much for A5; set for A4\nCard written to card.html\n');
   expect(code).toBe(0);
   expect(await readFile(path.join(folder, 'card.html'), 'utf8')).toMatch(/@page[^}]*210mm 297mm/);
@@ -43,6 +50,7 @@ test('a card too long for A5 is set for A4 when no paper was asked for', async (
 test('and refused in one line, with no file left, when A5 was asked for', async () => {
   const { code, stderr } = await roastsim([...MUCH, '--paper', 'a5', '--out', 'small.pdf'], {
     cwd: folder,
+    env: MORNING,
   });
   expect(code).toBe(2);
   expect(stderr).toMatch(/^roastsim: [^\n]*too long for one page of a5[^\n]*\n$/);

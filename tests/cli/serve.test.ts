@@ -1,3 +1,4 @@
+import { existsSync } from 'node:fs';
 import { mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
@@ -286,7 +287,7 @@ describe('the command, at a fixed time', () => {
 });
 
 describe('what a start loads', () => {
-  /** Packages in the source of every script a run loaded. */
+  /** Source files of every script a run loaded. */
   async function loaded(args: readonly string[]): Promise<string> {
     const folder = await mkdtemp(path.join(tmpdir(), 'roastsim-loaded-'));
     try {
@@ -294,17 +295,12 @@ describe('what a start loads', () => {
       const [report] = (await readdir(folder)).filter((file) => file.startsWith('coverage-'));
       const { result } = JSON.parse(await readFile(path.join(folder, report), 'utf8'));
       const urls: string[] = result.map(({ url }: { url: string }) => url);
-      const sources = await Promise.all(
-        urls
-          .filter((url) => url.includes('/packages/cli/dist/'))
-          .map((url) => readFile(fileURLToPath(url), 'utf8')),
-      );
-      return (
-        sources
-          .join('\n')
-          .match(/^\/\/ .*node_modules.*$/gm)
-          ?.join('\n') ?? ''
-      );
+      const files = urls
+        .filter((url) => url.includes('/packages/cli/dist/'))
+        .map((url) => `${fileURLToPath(url)}.map`)
+        .filter(existsSync); // a file that only passes names on has none
+      const maps = await Promise.all(files.map((file) => readFile(file, 'utf8')));
+      return maps.flatMap((map): string[] => JSON.parse(map).sources).join('\n');
     } finally {
       await rm(folder, { recursive: true, force: true });
     }

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
-import { transform } from 'esbuild';
+import ts from 'typescript';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { complaintsAbout, readFace } from '../support/publicNames.js';
 
@@ -28,9 +28,11 @@ afterAll(() => rm(folder, { recursive: true, force: true }));
 
 /** What a program prints that a stranger keeps beside the built library. */
 async function printed(recipe: string, name: string): Promise<string> {
-  const { code } = await transform(recipe, { loader: 'ts', target: 'es2022' });
+  const { outputText } = ts.transpileModule(recipe, {
+    compilerOptions: { target: ts.ScriptTarget.ES2022, module: ts.ModuleKind.ESNext },
+  });
   const file = path.join(folder, name);
-  await writeFile(file, code);
+  await writeFile(file, outputText);
   const { stdout } = await promisify(execFile)(process.execPath, [file], { cwd: folder });
   return stdout;
 }

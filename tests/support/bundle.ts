@@ -1,8 +1,9 @@
 import { fileURLToPath } from 'node:url';
 import { gzipSync } from 'node:zlib';
-import { build } from 'esbuild';
+import { rolldown } from 'rolldown';
 
 const CORE = fileURLToPath(new URL('../../packages/core', import.meta.url));
+const PAGE = `${CORE}/page.js`; // not a file: what it imports is looked for where the library's own packages lie
 
 /** A minified bundle for browsers. */
 export interface Bundle {
@@ -21,25 +22,36 @@ export interface Bundle {
  * @param globalName - the exports become a global of that name; without, they stay a module
  */
 export async function bundled(code: string, library = CORE, globalName?: string): Promise<Bundle> {
-  const { outputFiles, metafile } = await build({
-    stdin: { contents: code, resolveDir: CORE, sourcefile: 'page.js' },
-    alias: { '@roastsim/core': library },
-    nodePaths: [`${CORE}/node_modules`],
-    bundle: true,
-    minify: true,
+  const bundle = await rolldown({
+    input: PAGE,
+    plugins: [
+      {
+        name: 'page',
+        resolveId: (id) => (id === PAGE ? id : undefined),
+        load: (id) => (id === PAGE ? code : undefined),
+      },
+    ],
+    resolve: {
+      alias: { '@roastsim/core': library },
+      modules: ['node_modules', `${CORE}/node_modules`],
+    },
     platform: 'browser',
-    target: 'es2022',
-    format: globalName === undefined ? 'esm' : 'iife',
-    ...(globalName === undefined ? {} : { globalName }),
-    metafile: true,
-    write: false,
-    logLevel: 'error',
+    transform: { target: 'es2022' },
+    onLog: (level, { message }) => {
+      if (level === 'warn') throw new Error(message);
+    },
   });
-  const [{ text, contents }] = outputFiles;
-  const inputs = Object.values(metafile.outputs).flatMap((output) =>
-    Object.entries(output.inputs).flatMap(([file, { bytesInOutput }]) =>
-      bytesInOutput > 0 ? [file] : [],
-    ),
+  const { output } = await bundle.generate({
+    minify: true,
+    format: globalName === undefined ? 'esm' : 'iife',
+    ...(globalName === undefined ? {} : { name: globalName }),
+  });
+  await bundle.close();
+  const [{ code: text, modules }, ...more] = output;
+  if (more.length > 0) throw new Error(`the bundle is ${output.length} files`);
+  const inputs = Object.entries(modules).flatMap(([file, { renderedLength }]) =>
+    renderedLength > 0 ? [file] : [],
   );
+  const contents = Buffer.from(text);
   return { text, bytes: contents.length, gzippedBytes: gzipSync(contents).length, inputs };
 }

@@ -1,5 +1,6 @@
-import { readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import { parse } from 'yaml';
 import { manifests } from '../../tools/dependencies/manifests.mjs';
 import { REASONS } from '../../tools/dependencies/reasons.mjs';
 
@@ -44,14 +45,38 @@ describe('docs/dependencies.md', async () => {
   });
 });
 
-test('nothing is allowed to run on installation', () => {
-  const [, builds = ''] = read('pnpm-workspace.yaml').split('\nallowBuilds:\n');
-  const allowed = builds.split('\n\n')[0].trim().split('\n');
-  expect(allowed.map((line) => line.trim())).toEqual(['esbuild: false']);
-  for (const file of ['package.json', 'packages/core/package.json', 'packages/cli/package.json']) {
-    const { scripts = {} } = JSON.parse(read(file));
-    for (const hook of ['preinstall', 'install', 'postinstall']) {
-      expect(scripts, file).not.toHaveProperty(hook);
+describe('installation', () => {
+  const hooks = ['preinstall', 'install', 'postinstall'];
+
+  test('runs nothing of ours, and is allowed nothing else', () => {
+    expect(parse(read('pnpm-workspace.yaml'))).not.toHaveProperty('allowBuilds');
+    for (const file of [
+      'package.json',
+      'packages/core/package.json',
+      'packages/cli/package.json',
+    ]) {
+      const { scripts = {} } = JSON.parse(read(file));
+      for (const hook of hooks) expect(scripts, file).not.toHaveProperty(hook);
     }
-  }
+  });
+
+  test('meets no package with a script to run', () => {
+    const store = new URL('node_modules/.pnpm/', root);
+    const folders = readdirSync(store);
+    let seen = 0;
+    for (const named of Object.keys(parse(read('pnpm-lock.yaml')).packages)) {
+      const name = named.slice(0, named.lastIndexOf('@'));
+      const folder = folders.find((each) => each.split('_')[0] === named.replace('/', '+'));
+      if (folder === undefined) continue; // for another platform
+      const file = new URL(`${folder}/node_modules/${name}/package.json`, store);
+      const { scripts = {} } = JSON.parse(readFileSync(file, 'utf8'));
+      expect(
+        Object.keys(scripts).filter((each) => hooks.includes(each)),
+        named,
+      ).toEqual([]);
+      expect(existsSync(new URL('binding.gyp', file)), named).toBe(false); // npm would build it
+      seen++;
+    }
+    expect(seen).toBeGreaterThan(200);
+  });
 });

@@ -3,20 +3,19 @@
 
 import { writeFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
-import { build } from 'esbuild';
+import { rolldown } from 'rolldown';
 
 const cliDir = fileURLToPath(new URL('..', import.meta.url));
 const target = fileURLToPath(new URL('../../../data/reference/plans.json', import.meta.url));
 
-const { outputFiles } = await build({
-  absWorkingDir: cliDir,
-  entryPoints: ['src/check/plans/makeReference.ts'],
-  bundle: true,
-  format: 'esm',
+const bundle = await rolldown({
+  cwd: cliDir,
+  input: 'src/check/plans/makeReference.ts',
   platform: 'node',
-  write: false,
 });
-const source = `data:text/javascript;base64,${Buffer.from(outputFiles[0].contents).toString('base64')}`;
+const { output } = await bundle.generate({ format: 'esm' });
+await bundle.close();
+const source = `data:text/javascript;base64,${Buffer.from(output[0].code).toString('base64')}`;
 /** @type {typeof import('../src/check/plans/makeReference.js')} */
 const { makeReference, REFINED } = await import(source);
 

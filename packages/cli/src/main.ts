@@ -1,10 +1,6 @@
 #!/usr/bin/env node
-import { readFileSync } from 'node:fs';
+import manifest from '../package.json' with { type: 'json' };
 import { runCli } from './cli.js';
-
-const manifest: { version: string; description: string } = JSON.parse(
-  readFileSync(new URL('../package.json', import.meta.url), 'utf8'),
-);
 
 /** Why results did not reach their reader. */
 let unsaid: NodeJS.ErrnoException | undefined;

@@ -1,4 +1,3 @@
-import { randomUUID } from 'node:crypto';
 import { open, rename, rm, stat } from 'node:fs/promises';
 import path from 'node:path';
 import { RoastError } from '@roastsim/core';
@@ -21,7 +20,10 @@ export interface Reserved {
  * @throws RoastError `unwritable`
  */
 export async function reserve(file: string, option: string, shown = file): Promise<Reserved> {
-  const temporary = path.join(path.dirname(file), `.${path.basename(file)}.${randomUUID()}.part`);
+  const temporary = path.join(
+    path.dirname(file),
+    `.${path.basename(file)}.${crypto.randomUUID()}.part`,
+  );
   const refuse = (error: unknown): never => refuseToWrite(error, shown, option);
   const standing = await stat(file).catch(() => undefined);
   if (standing?.isDirectory()) refuse({ code: 'EISDIR' });

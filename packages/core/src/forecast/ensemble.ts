@@ -3,6 +3,7 @@ import { RoastError } from '../errors.js';
 import { bandIndex, type Scale } from '../judge/index.js';
 import { normalDeviate, quantileOf, SobolPoints } from '../numerics/index.js';
 import { type Plan, type PlanRequest, planCook } from '../plan/index.js';
+import { type Advice, adviceFrom, type Share } from './advice.js';
 import {
   deviationsOf,
   INPUTS,
@@ -11,7 +12,7 @@ import {
   priorsFor,
   sizeKnownBy,
 } from './priors.js';
-import { type Advice, adviceFrom, type Share, sharesOf } from './shares.js';
+import { sharesOf } from './shares.js';
 import { type Coarseness, cookLines, type StandIn, standInFor, wholeFigures } from './standIn.js';
 
 /** How an ensemble is made. */

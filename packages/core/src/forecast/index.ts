@@ -1,3 +1,4 @@
+export type { Advice, Share } from './advice.js';
 export {
   type Ensemble,
   type EnsembleChunk,
@@ -36,6 +37,5 @@ export {
 export { type LiveEstimate, ProbeTracker } from './probeTracker.js';
 export { type QuickInterval, quickInterval } from './quickInterval.js';
 export type { Reading } from './readings.js';
-export type { Advice, Share } from './shares.js';
 export type { Coarseness } from './standIn.js';
 export { varied } from './vary.js';

@@ -2,6 +2,7 @@ import type { CookOptions } from '../cook/index.js';
 import { RoastError } from '../errors.js';
 import { normalDeviate } from '../numerics/index.js';
 import type { Plan, PlanRequest } from '../plan/index.js';
+import { type Advice, adviceFrom, type Share } from './advice.js';
 import {
   deviationsOf,
   INPUTS,
@@ -11,7 +12,6 @@ import {
   priorsFor,
   sizeKnownBy,
 } from './priors.js';
-import { type Advice, adviceFrom, type Share } from './shares.js';
 import { cookMinutes, type StandIn, standInFor, wholeMinutes } from './standIn.js';
 
 /** Minutes to the pull without an ensemble. */

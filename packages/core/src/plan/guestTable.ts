@@ -2,8 +2,6 @@ import type { CookOptions, Roast, Stage } from '../cook/index.js';
 import { RoastError } from '../errors.js';
 import {
   type Cut,
-  cutsOf,
-  PORTION_KG,
   type Seating,
   type SettledWish,
   seatGuests,
@@ -18,6 +16,7 @@ import {
   type SeatedPull,
   seated,
 } from './bestPull.js';
+import { cutsForGuests } from './cutsForGuests.js';
 import type { Freedom, Way, WaysOfOneOven } from './guestWays.js';
 import type { Plan, PlanRequest } from './plan.js';
 import { planCook } from './planCook.js';
@@ -70,17 +69,6 @@ const LEAST_PULL_C = 20;
 const MOST_PULL_C = 85;
 const LATEST_S = 24 * 3600;
 const LONGEST_HEAT_S = 6 * 3600; // a changed way must not be slower: the limit for warming up (judge/safety.ts)
-
-/**
- * Slices for so many guests: a portion each, or the roast in equal parts where that is less.
- *
- * @example
- * cutsForGuests(roast, 8, 0.227).length // => 10
- */
-export function cutsForGuests(roast: Roast, guests: number, portionKg = PORTION_KG): Cut[] {
-  const cuts = cutsOf(roast, portionKg);
-  return cuts.length >= guests ? cuts : cutsOf(roast, roast.massKg / guests);
-}
 
 /** A table of guests and everything that stays the same over all ways: portions and limits. */
 export class Table {

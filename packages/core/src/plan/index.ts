@@ -14,8 +14,9 @@ export {
   winningWays,
 } from './compareWays.js';
 export { cookedRequest } from './cookedRequest.js';
+export { cutsForGuests } from './cutsForGuests.js';
 export type { PanFinish, Piece, Remedy } from './guestRemedies.js';
-export { cutsForGuests, type GuestOption, type GuestRequest, SCAN } from './guestTable.js';
+export { type GuestOption, type GuestRequest, SCAN } from './guestTable.js';
 export {
   CARVE_MINUTES_PER_SLICE,
   type Carving,

@@ -16,14 +16,9 @@ import {
   type Wish,
 } from '../judge/index.js';
 import { bestOf, compareSeatings, type SeatedPull } from './bestPull.js';
+import { cutsForGuests } from './cutsForGuests.js';
 import { type Remedy, remediesFor } from './guestRemedies.js';
-import {
-  cutsForGuests,
-  type GuestOption,
-  type GuestRequest,
-  type Scanned,
-  Table,
-} from './guestTable.js';
+import { type GuestOption, type GuestRequest, type Scanned, Table } from './guestTable.js';
 import {
   carvedAtMinutes,
   type Freedom,
