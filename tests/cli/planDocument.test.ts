@@ -1,5 +1,7 @@
 import { readFileSync } from 'node:fs';
 import {
+  DEFAULT_SHELLS,
+  DEFAULT_STATIONS,
   inAir,
   inSurroundings,
   type Plan,
@@ -197,8 +199,8 @@ describe('the document', () => {
     expect(document.roast.massKg).toBe(2.2);
     expect(document.model).toEqual({
       version: '1.2.3',
-      stations: 40,
-      shells: 32,
+      stations: DEFAULT_STATIONS,
+      shells: DEFAULT_SHELLS,
       steps: plan.history.steps,
     });
     expect(document.pull.minutes).toBeCloseTo(plan.pull.minutes, 2);
@@ -253,7 +255,7 @@ describe('the document', () => {
     expect(Math.max(...history.centreC)).toBe(peak.centreC);
     expect(history.stations).toHaveLength(10);
     expect(history.stations[0].atMm).toBe(document.roast.stations[0].atMm);
-    expect(history.stations[9].atMm).toBe(document.roast.stations[39].atMm);
+    expect(history.stations[9].atMm).toBe(document.roast.stations[DEFAULT_STATIONS - 1].atMm);
   });
 
   test('has oven temperatures exactly while the roast is in the oven', () => {

@@ -3,6 +3,7 @@ import {
   CookRun,
   centreReaches,
   changedMeat,
+  DEFAULT_STATIONS,
   deviationsOf,
   ensemble,
   ensembleChunk,
@@ -78,7 +79,8 @@ describe('ways to vary a cook', () => {
     const whole = bodyOf(roast);
     const lines = linesOf(roast, [80, 200, 400], 12);
     const sum = (values: Float64Array): number => values.reduce((a, b) => a + b, 0);
-    const ends = Math.PI * (whole.body.radiusM[0] ** 2 + whole.body.radiusM[39] ** 2);
+    const ends =
+      Math.PI * (whole.body.radiusM[0] ** 2 + whole.body.radiusM[DEFAULT_STATIONS - 1] ** 2);
     expect(sum(lines.body.sideM2)).toBeCloseTo(sum(whole.body.sideM2) + ends, 10);
   });
 });

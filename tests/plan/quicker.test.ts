@@ -1,6 +1,7 @@
 import {
   aimedSlice,
   CARVING_MINUTES,
+  DEFAULT_STATIONS,
   offerQuicker,
   type Plan,
   type PlanRequest,
@@ -156,7 +157,7 @@ describe('the offer', () => {
     const evenness = (offer: QuickerPlan | undefined): number =>
       offer === undefined ? Number.NaN : aimedSlice(offer.plan).evenness;
     expect(evenness(gentlest)).toBeGreaterThan(evenness(quickest));
-    expect(quickest?.plan.history.body.body.stations).toBe(40);
+    expect(quickest?.plan.history.body.body.stations).toBe(DEFAULT_STATIONS);
   });
 
   test('is the quickest alone when that is late too', () => {

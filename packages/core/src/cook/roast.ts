@@ -204,7 +204,7 @@ export interface RoastBody {
 }
 
 /** Stations along the length when nothing else is asked for. */
-export const DEFAULT_STATIONS = 40;
+export const DEFAULT_STATIONS = 44;
 /** Shells of each line when nothing else is asked for. */
 export const DEFAULT_SHELLS = 32;
 
@@ -275,8 +275,6 @@ export function bodyOf(roast: Roast, resolution: Resolution = {}): RoastBody {
   };
 }
 
-const SIDE_PIECES = 40; // the whole roast's outside, to share out among a few lines
-
 /**
  * Radial lines alone, one at each of a few places: the quick stand-in for a whole roast where many cooks are wanted. Heat along
  * the axis is left out. The lines share the outside of the whole roast, end faces included, by nearness, so that the vapour they
@@ -291,7 +289,8 @@ const SIDE_PIECES = 40; // the whole roast's outside, to share out among a few l
  */
 export function linesOf(roast: Roast, placesMm: readonly number[], shells: number): RoastBody {
   const { profile, aspect, meat } = roast;
-  const whole = bodyOf(roast, { stations: SIDE_PIECES, shells: 4, axial: false });
+  const whole = bodyOf(roast, { shells: 4, axial: false });
+  const pieces = whole.body.stations;
   const stations = placesMm.length;
   const mesh = radialMesh(shells, 1);
   const atM = Float64Array.from(placesMm, (mm) => mm / 1000);
@@ -302,13 +301,13 @@ export function linesOf(roast: Roast, placesMm: readonly number[], shells: numbe
   const diameterM = areaM2.map((area) => Math.sqrt((4 / Math.PI) * area));
   const radiusM = diameterM.map((diameter) => lineRadius(diameter, aspect));
   const sideM2 = new Float64Array(stations);
-  for (let piece = 0, line = 0; piece < SIDE_PIECES; piece++) {
+  for (let piece = 0, line = 0; piece < pieces; piece++) {
     while (line < stations - 1 && whole.atM[piece] > edgeM[line + 1]) line++;
     sideM2[line] += whole.body.sideM2[piece];
   }
   for (const [line, end] of [
     [0, 0],
-    [stations - 1, SIDE_PIECES - 1],
+    [stations - 1, pieces - 1],
   ]) {
     sideM2[line] += Math.PI * whole.body.radiusM[end] ** 2;
   }

@@ -226,13 +226,14 @@ export class Stepper {
       const half = lengthM[station] / 2;
       let evaporation = 0;
       let latentW = 0;
+      let heat = 0; // through the shell's crust: near what the next one's comes to
       for (let j = 0; j < count; j++) {
         const at = station * count + j;
         const slot = end * count + j;
         const conductance = this.#conductivity[at] / half; // W/(m²·K)
         const inside = tempC[at];
         let disc = discC[slot];
-        law.begin(endDeficit[end], this.#juice[station], 0, 0, this.#mostEnd[end]);
+        law.begin(endDeficit[end], this.#juice[station], 0, heat, this.#mostEnd[end]);
         for (let round = 0; round < 12; round++) {
           law.at(disc);
           const change = (conductance * (inside - disc) + law.heat) / (conductance - law.heatSlope);
@@ -240,6 +241,7 @@ export class Stepper {
           if (Math.abs(change) < DISC_SETTLED_K) break;
         }
         discC[slot] = disc;
+        heat = law.heatIn;
         const areaM2 = faceM2 * share[j];
         const response = conductance / (conductance - law.heatSlope); // K of disc per K of shell
         const slope = areaM2 * conductance * (response - 1);
@@ -315,27 +317,49 @@ export class Stepper {
   #stepAlong(state: HeatState, halfS: number): void {
     const { tempC, ledger } = state;
     const one = this.#alongOne;
-    for (let stage = 0; stage < 2; stage++) {
-      const into = stage === 0 ? one : tempC;
-      this.#solveAlong(tempC, into);
-      const share = stage === 0 ? 1 - STAGE_ONE : STAGE_ONE;
-      ledger[LEDGER.heatIn] += halfS * share * this.#endGain(into);
-      if (stage > 0) break;
-      for (let at = 0; at < tempC.length; at++) tempC[at] += ONWARD * (one[at] - tempC[at]);
-    }
+    this.#firstAlong(tempC, one);
+    this.#secondAlong(one, tempC);
+    ledger[LEDGER.heatIn] +=
+      halfS * ((1 - STAGE_ONE) * this.#endGain(one) + STAGE_ONE * this.#endGain(tempC));
   }
 
-  /** One implicit stage along the axis, all shells at once; `into` may be `from`. */
-  #solveAlong(from: Float64Array, into: Float64Array): void {
-    const { own, near, far } = this.#along;
+  /** The first implicit stage along the axis, all shells at once. */
+  #firstAlong(from: Float64Array, into: Float64Array): void {
+    const { own, near } = this.#along;
     const endRise = this.#endRise;
     const count = this.#nodes;
     const total = from.length;
-    const last = total - count;
     for (let at = 0; at < count; at++) into[at] = own[at] * from[at] + endRise[at];
     for (let at = count, before = 0; at < total; at++, before++) {
       into[at] = own[at] * from[at] + near[at] * into[before];
     }
+    this.#backAlong(into);
+  }
+
+  /** The second stage, in place, which begins where the first one, `one`, points to. */
+  #secondAlong(one: Float64Array, tempC: Float64Array): void {
+    const { own, near } = this.#along;
+    const endRise = this.#endRise;
+    const count = this.#nodes;
+    const total = tempC.length;
+    for (let at = 0; at < count; at++) {
+      const now = tempC[at];
+      tempC[at] = own[at] * (now + ONWARD * (one[at] - now)) + endRise[at];
+    }
+    for (let at = count, before = 0; at < total; at++, before++) {
+      const now = tempC[at];
+      tempC[at] = own[at] * (now + ONWARD * (one[at] - now)) + near[at] * tempC[before];
+    }
+    this.#backAlong(tempC);
+  }
+
+  /** From the last station back to the first. */
+  #backAlong(into: Float64Array): void {
+    const { far } = this.#along;
+    const endRise = this.#endRise;
+    const count = this.#nodes;
+    const total = into.length;
+    const last = total - count;
     for (let at = last, slot = count; at < total; at++, slot++) into[at] += endRise[slot];
     for (let at = last - 1, next = total - 1; at >= 0; at--, next--) {
       into[at] += far[at] * into[next];

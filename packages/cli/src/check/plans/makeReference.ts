@@ -15,7 +15,7 @@ export interface ReferenceFigure extends Extrapolated {
   readonly refined: readonly number[];
 }
 
-/** How often the default mesh and steps are refined for the three solutions. */
+/** How often mesh and steps are refined for the three solutions. */
 export const REFINED = [1, 2, 4] as const;
 
 const rounded = (value: number, decimals: number): number => Number(value.toFixed(decimals));

@@ -1,23 +1,19 @@
-import {
-  type CookOptions,
-  DEFAULT_SHELLS,
-  DEFAULT_STATIONS,
-  type History,
-  planWithoutPutBack,
-  simulate,
-} from '@roastsim/core';
+import { type CookOptions, type History, planWithoutPutBack, simulate } from '@roastsim/core';
 import type { PlanCase } from './cases.js';
 import { aimOf, figuresOf, type PlanFigures } from './figures.js';
 
-const LONGEST_STEP_S = 20; // the library's own
+// where the references begin; their own, so that another default leaves them as they are
+const STATIONS = 40;
+const SHELLS = 32;
+const LONGEST_STEP_S = 20;
 const FIRST_STEP_S = 1;
 const MET_K = 1e-5;
 const TRIES = 12;
 
-/** The mesh and the steps every cook has, refined by a factor: so many times the stations and shells, steps so much shorter. */
+/** 40 stations, 32 shells and steps up to 20 s, refined by a factor: so many times the stations and shells, steps so much shorter. */
 export const refined = (times: number): CookOptions => ({
-  stations: times * DEFAULT_STATIONS,
-  shells: times * DEFAULT_SHELLS,
+  stations: times * STATIONS,
+  shells: times * SHELLS,
   longestStepS: LONGEST_STEP_S / times,
   firstStepS: FIRST_STEP_S / times,
 });

@@ -100,7 +100,7 @@ function planPage(): string {
   return page(
     '### Mesh, steps and search',
     `${PLAN_CASES.length} plans as a person gets them (${DEFAULT_STATIONS} stations, ${DEFAULT_SHELLS} shells, steps up to 20 s, the search for the pull stopped ` +
-      'within 0.02 K) beside the same plans free of all three: solved with 1, 2 and 4 times the stations and shells and steps as many times shorter, the pull ' +
+      'within 0.02 K) beside the same plans free of all three: solved with 40, 80 and 160 stations, 32, 64 and 128 shells and steps up to 20, 10 and 5 s, the pull ' +
       'found to 1e-5 K, extrapolated after Richardson. `data/reference/plans.json` holds the references, how they were made, and how far they may be off ' +
       'themselves (± here); the tables of properties are not refined. Half an hour out and 20 min of rest unless said. Asked: the time within ' +
       `${fixed(100 * PLAN_LIMITS.timeShare, 1)} %, every temperature within ${fixed(PLAN_LIMITS.temperatureK, 2)} °C; twice that is near. Of six temperatures ` +
