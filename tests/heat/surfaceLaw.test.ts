@@ -102,7 +102,7 @@ describe('law: in any air, at any front', () => {
 
   test('where Newton’s method starts from does not matter', () => {
     fc.assert(
-      fc.property(anyCase, decimal(-5000, 50_000), (one, guess) => {
+      fc.property(anyCase, decimal(-200_000, 50_000), (one, guess) => {
         near(solved(one, WET, guess).heatIn, solved(one).heatIn, 1e-8, 1e-6);
       }),
     );

@@ -203,8 +203,8 @@ export interface RoastBody {
   readonly rawKg: Float64Array;
 }
 
-/** Stations along the length when nothing else is asked for. */
-export const DEFAULT_STATIONS = 44;
+/** Stations along the length when nothing else is asked for. Odd: one stands in the middle, where an even roast is coldest. */
+export const DEFAULT_STATIONS = 43;
 /** Shells of each line when nothing else is asked for. */
 export const DEFAULT_SHELLS = 32;
 

@@ -314,7 +314,9 @@ export class CookRun {
     humidity: number,
     evaporation: number,
   ): number {
+    let ranS = Number.NaN;
     const residualAt = (seconds: number): number => {
+      ranS = seconds;
       copyState(this.#spare, this.state);
       this.#clock.humidity = humidity;
       this.#clock.evaporation = evaporation;
@@ -331,7 +333,7 @@ export class CookRun {
       CROSSING_K,
       12,
     );
-    residualAt(root.x);
+    if (ranS !== root.x) residualAt(root.x);
     return root.x;
   }
 

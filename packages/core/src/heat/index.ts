@@ -15,7 +15,7 @@ export {
   ledgerOf,
   uniformState,
 } from './state.js';
-export { type Exposure, STAGE_ONE, Stepper } from './stepper.js';
+export { type Exposure, Stepper } from './stepper.js';
 export { BEEF_CRUST, type Crust, SurfaceLaw } from './surfaceLaw.js';
 export {
   humidityOf,
@@ -24,3 +24,4 @@ export {
   unsaidSurroundings,
   vapourPressureOf,
 } from './surroundings.js';
+export { STAGE_ONE } from './twoStages.js';

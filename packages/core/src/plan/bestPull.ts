@@ -1,5 +1,5 @@
 import type { CookOptions, Point } from '../cook/index.js';
-import { type Cut, type Seating, type SettledWish, seatGuests } from '../judge/index.js';
+import { type Cut, misfitOf, type Seating, type SettledWish, seatGuests } from '../judge/index.js';
 import type { Way, WaysOfOneOven } from './guestWays.js';
 import { type PullSample, PullSampler, peaksBeforeCarving, throughThree } from './pullSamples.js';
 
@@ -113,6 +113,38 @@ export const seated = (
   wishes: readonly SettledWish[],
 ): SeatedPull[] => pulls.map((pull) => ({ ...pull, seating: seatGuests(pull.peakC, wishes) }));
 
-/** The pull with the best seating; the earliest among equals. */
-export const bestOf = (pulls: readonly SeatedPull[]): SeatedPull =>
-  pulls.reduce((best, pull) => (compareSeatings(pull.seating, best.seating) < 0 ? pull : best));
+/**
+ * The pull with the best seating; the earliest among equals, none of none. Nobody is seated at a pull that cannot be better than what
+ * was found before.
+ */
+export function bestOf(
+  pulls: readonly PullOutcome[],
+  wishes: readonly SettledWish[],
+): SeatedPull | undefined {
+  let best: SeatedPull | undefined;
+  for (const pull of pulls) {
+    if (best !== undefined && !mayBeat(best.seating, pull, wishes)) continue;
+    const seating = seatGuests(pull.peakC, wishes);
+    if (best === undefined || compareSeatings(seating, best.seating) < 0) {
+      best = { ...pull, seating };
+    }
+  }
+  return best;
+}
+
+/** Whether a pull might be better than a seating: it could at most give everybody the slice they like best. */
+function mayBeat(
+  { met, misfitK }: Seating,
+  { peakC }: PullOutcome,
+  wishes: readonly SettledWish[],
+): boolean {
+  let mostMet = 0;
+  let leastMisfitK = 0;
+  for (const wish of wishes) {
+    let least = Number.POSITIVE_INFINITY;
+    for (const slicePeakC of peakC) least = Math.min(least, misfitOf(wish, slicePeakC));
+    if (least === 0) mostMet++;
+    leastMisfitK += least;
+  }
+  return mostMet > met || (mostMet === met && leastMisfitK <= misfitK + ROUNDING_K);
+}

@@ -9,12 +9,12 @@ import {
   type Wish,
 } from '../judge/index.js';
 import {
+  bestOf,
   type PullGrid,
   type PullOutcome,
   type PullWindow,
   pullsWithin,
   type SeatedPull,
-  seated,
 } from './bestPull.js';
 import { cutsForGuests } from './cutsForGuests.js';
 import type { Freedom, Way, WaysOfOneOven } from './guestWays.js';
@@ -46,10 +46,11 @@ export interface GuestOption {
   readonly seating: Seating;
 }
 
-/** A way and the pulls of it that were looked at. */
+/** A way, the pulls of it that were looked at, and the best of them. */
 export interface Scanned {
   readonly way: Way;
-  readonly pulls: readonly SeatedPull[];
+  readonly pulls: readonly PullOutcome[];
+  readonly best: SeatedPull;
 }
 
 /** How ways are compared before the best are computed in full. */
@@ -88,18 +89,31 @@ export class Table {
     this.#strict = !intact || request.atRisk === true;
   }
 
-  /** Every pull that makes sense, on a coarse mesh. A carving is judged in the rest as it is without one. */
+  /**
+   * Every pull that makes sense, on a coarse mesh; a way without one is left out. A carving is judged in the rest as it is without
+   * one.
+   */
   scanned(ways: WaysOfOneOven, options: CookOptions): Scanned[] {
     const [first, ...others] = ways.map((way) => ({ ...way, after: way.uncarved }));
     const cuts = this.cutsOf(first.roast);
     const pulls = this.#pulls([first, ...others], cuts, SCAN_GRID, { ...options, ...SCAN });
-    return ways.map((way, i) => ({ way, pulls: seated(pulls[i], this.#narrowWishes) }));
+    return ways.flatMap((way, i) => this.#withBest(way, pulls[i]));
   }
 
-  /** Every pull that makes sense, in full resolution. */
-  inFull(way: Way, options: CookOptions): Scanned {
+  /** Every pull that makes sense, in full resolution; nothing of a way without one. */
+  inFull(way: Way, options: CookOptions): Scanned[] {
     const [pulls] = this.#pulls([way], this.cutsOf(way.roast), FULL_GRID, options);
-    return { way, pulls: seated(pulls, this.#narrowWishes) };
+    return this.#withBest(way, pulls);
+  }
+
+  /** The best of some pulls for this table. */
+  best(pulls: readonly PullOutcome[]): SeatedPull | undefined {
+    return bestOf(pulls, this.#narrowWishes);
+  }
+
+  #withBest(way: Way, pulls: readonly PullOutcome[]): Scanned[] {
+    const best = this.best(pulls);
+    return best === undefined ? [] : [{ way, pulls, best }];
   }
 
   /** Every pull of a piece that is cut in a way of its own. */

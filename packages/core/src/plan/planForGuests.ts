@@ -15,7 +15,7 @@ import {
   settleWishes,
   type Wish,
 } from '../judge/index.js';
-import { bestOf, compareSeatings, type SeatedPull } from './bestPull.js';
+import { compareSeatings, type PullOutcome, type SeatedPull } from './bestPull.js';
 import { cutsForGuests } from './cutsForGuests.js';
 import { type Remedy, remediesFor } from './guestRemedies.js';
 import { type GuestOption, type GuestRequest, type Scanned, Table } from './guestTable.js';
@@ -110,17 +110,16 @@ function search(
   const slices = cutsForGuests(roast, wishes.length, request.portionKg).length;
   const ovens = waysOf(roast, request, request.vary ?? [], slices);
   const computed = finalistsOf(ovens, request.vary ?? [], table, options)
-    .map((way) => table.inFull(way, options))
-    .filter(({ pulls }) => pulls.length > 0)
-    .sort((a, b) => compareSeatings(bestOf(a.pulls).seating, bestOf(b.pulls).seating));
+    .flatMap((way) => table.inFull(way, options))
+    .sort((a, b) => compareSeatings(a.best.seating, b.best.seating));
   if (computed.length === 0) throw noTime(request.withinMinutes);
-  const [{ way, pulls }, ...otherWays] = computed;
-  const pull = bestOf(pulls);
+  const [scanned, ...otherWays] = computed;
+  const { way, pulls, best: pull } = scanned;
   const best = table.option(way, pull);
   const plan = carvedPlan(best, table, options);
   const others = [
-    ...otherPulls(pulls, pull).map((other) => table.option(way, other)),
-    ...otherWays.map((other) => table.option(other.way, bestOf(other.pulls))),
+    ...otherPulls(pulls, pull, table).map((other) => table.option(way, other)),
+    ...otherWays.map((other) => table.option(other.way, other.best)),
   ];
   // judged again on the plan that is handed out, so that plan and seating say the same
   const slicePeakC = Float64Array.from(plan.slices, ({ peakCentreC }) => peakCentreC);
@@ -134,7 +133,7 @@ function search(
   others.sort((a, b) => compareSeatings(a.seating, b.seating));
   return {
     choice: { plan, wishes, best: final, others: others.slice(0, MOST_OTHERS) },
-    scanned: { way, pulls },
+    scanned,
     table,
   };
 }
@@ -147,24 +146,23 @@ function finalistsOf(
   options: CookOptions,
 ): Way[] {
   if (freedoms.length === 0) return ovens.flat();
-  const found = ovens
-    .flatMap((ways) => table.scanned(ways, options))
-    .filter(({ pulls }) => pulls.length > 0)
-    .map(({ way, pulls }) => ({ way, seating: bestOf(pulls).seating }));
+  const found = ovens.flatMap((ways) => table.scanned(ways, options));
   const finalists = subsetsOf(freedoms).flatMap((allowed) => {
     const among = found.filter(({ way }) => way.changed.every((one) => allowed.includes(one)));
     if (among.length <= FEW_WAYS) return among.map(({ way }) => way);
-    return [among.reduce((a, b) => (compareSeatings(b.seating, a.seating) < 0 ? b : a)).way];
+    return [
+      among.reduce((a, b) => (compareSeatings(b.best.seating, a.best.seating) < 0 ? b : a)).way,
+    ];
   });
   return [...new Set(finalists)];
 }
 
 /** The best of the clearly earlier and of the clearly later pulls. */
-const otherPulls = (pulls: readonly SeatedPull[], best: SeatedPull): SeatedPull[] =>
+const otherPulls = (pulls: readonly PullOutcome[], best: SeatedPull, table: Table): SeatedPull[] =>
   [-1, 1]
     .map((side) => pulls.filter(({ centreC }) => side * (centreC - best.centreC) >= APART_K))
-    .filter((apart) => apart.length > 0)
-    .map(bestOf);
+    .map((apart) => table.best(apart))
+    .filter((other) => other !== undefined);
 
 /**
  * The plan of an option. Where slices are carved within the rest each is judged by what it becomes until then, and safety by the cook
@@ -196,9 +194,14 @@ function peakUntil(history: History, atMm: number, restMinutes: number): number 
   const resting = history.stages.find(({ stage }) => stage.kind === 'rest');
   const untilS = (resting?.startS ?? Number.POSITIVE_INFINITY) + 60 * restMinutes;
   const place = stationsAround(history.body, atMm);
-  let peakC = Number.NEGATIVE_INFINITY;
-  for (let row = 0; row < history.rows && history.seconds[row] <= untilS; row++) {
-    peakC = Math.max(peakC, seriesAt(history.axisC, history.body.body.stations, row, place));
+  const { seconds, rows, axisC, body } = history;
+  const axis = (row: number): number => seriesAt(axisC, body.body.stations, row, place);
+  let peakC = axis(0);
+  for (let row = 1; row < rows && seconds[row - 1] < untilS; row++) {
+    const span = seconds[row] - seconds[row - 1];
+    // cut within a step, not at a row: whether a row falls on the very moment hangs on a rounding
+    const part = span > 0 ? Math.min(1, (untilS - seconds[row - 1]) / span) : 1;
+    peakC = Math.max(peakC, axis(row - 1) + part * (axis(row) - axis(row - 1)));
   }
   return peakC;
 }
