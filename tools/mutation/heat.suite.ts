@@ -1,5 +1,6 @@
 import '../../tests/heat/air.test.js';
 import '../../tests/heat/ends.test.js';
+import '../../tests/heat/nodeProperties.test.js';
 import '../../tests/heat/state.test.js';
 import '../../tests/heat/surfaceLaw.test.js';
 import '../../tests/numerics/lines.test.js';
