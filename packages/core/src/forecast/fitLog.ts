@@ -3,13 +3,21 @@ import type { CookOptions, Point, Roast } from '../cook/index.js';
 import { RoastError } from '../errors.js';
 import { normalDeviate, quantileOf } from '../numerics/index.js';
 import { type Plan, type PlanRequest, planCook } from '../plan/index.js';
+import { betterPull, MET_K } from './betterPull.js';
 import type { Interval } from './ensemble.js';
-import { type Prediction, predict } from './lineModel.js';
+import { mostLikely } from './fitSearch.js';
 import {
-  type Deviations,
+  type Look,
+  METER,
+  normalEquations,
+  predictAt,
+  type Slopes,
+  slopesAt,
+  type Task,
+} from './fitTask.js';
+import type { Prediction } from './lineModel.js';
+import {
   deviationOf,
-  deviationsOf,
-  INPUTS,
   type InputName,
   type PriorChanges,
   type Priors,
@@ -18,7 +26,6 @@ import {
 } from './priors.js';
 import { type Reading, type Sample, thinned } from './readings.js';
 import { type StandIn, standInFor } from './standIn.js';
-import { type ReadingError, type Whitened, whiten } from './whiten.js';
 
 /** How a log is fitted. */
 export interface FitOptions extends CookOptions {
@@ -104,14 +111,6 @@ const LOG_PRIORS: PriorChanges = {
   start: { spread: 3, source: 'judgement: on the way and on the counter' },
 };
 
-// Judgement, developed on synthetic cooks of other structure (docs/forecast.md).
-const METER = {
-  readingK: 0.4, // of one reading
-  sampleK: 0.15, // of a sample of ever so many
-  driftK: 0.25,
-  driftMinutes: 15,
-} as const;
-const OVEN_METER_K = 5; // an oven thermometer stands where it stands
 const OVEN_SETTLED_MINUTES = { preheated: 12, cold: 35 } as const; // door or warming no longer seen
 const FUTURE_SPREAD = 0.01; // of the remaining time: what goes wrong from now on
 const CALM_SPREAD = 0.04; // of the model's time; of what doubt there is beyond...
@@ -120,38 +119,6 @@ const STEPS = 80; // of a stage that takes as long as planned
 const STEP_S = [40, 120] as const;
 const WIDE_MISFIT = 2;
 const WIDE_STRAIN = 3.5; // standard deviations of a prior
-const ROUNDS = 8;
-const SETTLED = 0.02; // standard deviations of the priors
-const SLOPE_STEP = 0.3; // of a finite difference [standard deviations]: well above rounding, well below bending
-const LONGEST_STRIDE = 2;
-const MISSED_K = 1; // of the planned peak: what a cook would act upon. Judgement
-const MET_K = 0.1;
-const FARTHEST_K = 8; // of another pull: a log that asks for more is not believed. Judgement
-const ANSWER = 0.7; // K of peak for a kelvin of pull, for the first try. Judgement
-const PULL_TRIES = 5;
-
-/** One fit: what does not change from round to round. */
-interface Task {
-  readonly standIn: StandIn;
-  readonly searched: boolean;
-  readonly priors: Priors;
-  readonly samples: readonly Sample[];
-  readonly minutes: Float64Array;
-  readonly second: Point | undefined;
-  readonly pulledAtMinutes: number | undefined;
-  /** Oven's true minus set temperature by an oven thermometer [K]. */
-  readonly ovenOffsetK: number | undefined;
-  readonly names: readonly (InputName | 'secondProbe')[];
-}
-
-/** Residuals, made independent, at one point. */
-interface Look {
-  readonly prediction: Prediction;
-  readonly centre: Whitened;
-  readonly second: Whitened | undefined;
-  readonly oven: number;
-  readonly cost: number;
-}
 
 function checkOptions({ level = 0.9, nowMinutes, pulledAtMinutes }: FitOptions): void {
   const check = (found: number, field: string, low: number, high: number): void => {
@@ -166,143 +133,6 @@ function checkOptions({ level = 0.9, nowMinutes, pulledAtMinutes }: FitOptions):
   check(level, 'level', 0.01, 0.999);
   if (nowMinutes !== undefined) check(nowMinutes, 'nowMinutes', -24 * 60, 24 * 60);
   if (pulledAtMinutes !== undefined) check(pulledAtMinutes, 'pulledAtMinutes', 0, 24 * 60);
-}
-
-const deviationsAt = (task: Task, z: Float64Array): Deviations => {
-  const all = new Float64Array(INPUTS.length);
-  for (const [i, name] of task.names.entries()) {
-    if (name !== 'secondProbe') all[INPUTS.indexOf(name)] = z[i];
-  }
-  return deviationsOf(task.priors, all);
-};
-
-function predictAt(task: Task, z: Float64Array, peak: boolean): Prediction {
-  const { standIn, minutes, second, pulledAtMinutes, priors, names } = task;
-  return predict(standIn, deviationsAt(task, z), {
-    minutes,
-    peak,
-    ...(second === undefined
-      ? {}
-      : {
-          second: {
-            point: second,
-            offAxis: deviationOf(priors.probe, z[names.indexOf('secondProbe')]),
-          },
-        }),
-    ...(pulledAtMinutes === undefined ? {} : { pulledAtMinutes }),
-  });
-}
-
-/** Compares a prediction with the samples; `blur` makes the meters coarser while the fit is far off. */
-function lookAt(task: Task, z: Float64Array, prediction: Prediction, blur: number): Look {
-  const { samples, minutes, ovenOffsetK, priors, names } = task;
-  const meter: ReadingError = {
-    ...METER,
-    noiseK: samples.map(
-      ({ count }) => blur * Math.hypot(METER.sampleK, METER.readingK / Math.sqrt(count)),
-    ),
-  };
-  const centre = whiten(
-    minutes,
-    samples.map((sample, i) => sample.centreC - prediction.centreC[i]),
-    meter,
-  );
-  const second =
-    task.second &&
-    whiten(
-      minutes,
-      samples.map((sample, i) => sample.secondC - prediction.secondC[i]),
-      meter,
-    );
-  const oven =
-    ovenOffsetK === undefined
-      ? 0
-      : (ovenOffsetK - priors.ovenOffset.spread * z[names.indexOf('ovenOffset')]) / OVEN_METER_K;
-  const squares = (of: Float64Array | undefined): number =>
-    of?.reduce((sum, x) => sum + x * x, 0) ?? 0;
-  const cost = squares(centre.residuals) + squares(second?.residuals) + oven * oven + squares(z);
-  return { prediction, centre, second, oven, cost };
-}
-
-/** Slopes of everything a prediction says, by finite differences. */
-function slopesAt(task: Task, z: Float64Array, base: Prediction, peak: boolean) {
-  const moved = z.slice();
-  return task.names.map((_, i) => {
-    // towards the middle of the prior, where no input meets its limit
-    const step = z[i] > 0 ? -SLOPE_STEP : SLOPE_STEP;
-    moved[i] = z[i] + step;
-    const there = predictAt(task, moved, peak);
-    moved[i] = z[i];
-    return {
-      centre: there.centreC.map((x, k) => (x - base.centreC[k]) / step),
-      second: there.secondC.map((x, k) => (x - base.secondC[k]) / step),
-      logPull: Math.log(there.pullMinutes / base.pullMinutes) / step,
-      peak: (there.peakC - base.peakC) / step,
-    };
-  });
-}
-
-type Slopes = ReturnType<typeof slopesAt>;
-
-/** Normal equations of the residuals' least squares with the priors: JᵀJ + I and Jᵀr - z. */
-function normalEquations(task: Task, z: Float64Array, look: Look, slopes: Slopes) {
-  const count = z.length;
-  const ovenAt = task.names.indexOf('ovenOffset');
-  const columns = slopes.map(({ centre, second }, i) => [
-    ...look.centre.apply(centre),
-    ...(look.second?.apply(second) ?? []),
-    task.ovenOffsetK !== undefined && i === ovenAt
-      ? task.priors.ovenOffset.spread / OVEN_METER_K
-      : 0,
-  ]);
-  const residuals = [...look.centre.residuals, ...(look.second?.residuals ?? []), look.oven];
-  const jacobian = new Matrix(columns);
-  const normal = jacobian.mmul(jacobian.transpose());
-  const right = jacobian.mmul(Matrix.columnVector(residuals));
-  for (let i = 0; i < count; i++) {
-    normal.set(i, i, normal.get(i, i) + 1);
-    right.set(i, 0, right.get(i, 0) - z[i]);
-  }
-  return { normal, right };
-}
-
-/**
- * Maximum a posteriori by Levenberg's and Marquardt's method. The priors are residuals like any other, the readings are whitened
- * and reweighted as they go in; fitting packages offer neither, so only their linear algebra is used.
- */
-function search(task: Task, from: Float64Array): { z: Float64Array; look: Look } {
-  let z = from;
-  let damping = 1e-3;
-  let blur = from.some((x) => x !== 0) ? 1 : 8;
-  let prediction = predictAt(task, z, false);
-  for (let round = 0; round < ROUNDS; round++) {
-    const look = lookAt(task, z, prediction, blur);
-    const slopes = slopesAt(task, z, prediction, false);
-    const { normal, right } = normalEquations(task, z, look, slopes);
-    let stride = Number.POSITIVE_INFINITY;
-    for (let tries = 0; tries < 4; tries++) {
-      const damped = normal.clone();
-      for (let i = 0; i < z.length; i++) damped.set(i, i, damped.get(i, i) * (1 + damping));
-      const step = new CholeskyDecomposition(damped).solve(right).to1DArray();
-      if (!step.every(Number.isFinite)) break;
-      const longest = step.reduce((most, x) => Math.max(most, Math.abs(x)), 0);
-      const scale = Math.min(1, LONGEST_STRIDE / longest);
-      const next = z.map((x, i) => x + scale * step[i]);
-      const there = predictAt(task, next, false);
-      if (lookAt(task, next, there, blur).cost <= look.cost * (1 + 1e-9)) {
-        z = next;
-        prediction = there;
-        stride = scale * longest;
-        damping /= 5;
-        break;
-      }
-      damping = Math.max(damping * 10, 1e-2);
-    }
-    const settled = stride < SETTLED || stride === Number.POSITIVE_INFINITY;
-    if (settled && blur === 1) break;
-    if (settled || stride < 1) blur = Math.max(1, blur / 3);
-  }
-  return { z, look: lookAt(task, z, prediction, 1) };
 }
 
 /** The oven's true minus set temperature as an oven thermometer says once the oven has settled [K]. */
@@ -372,7 +202,7 @@ export function fitSamples(
     ],
   };
   const start = Float64Array.from(task.names, (_, i) => guess?.[i] ?? 0);
-  const { z, look } = search(task, start);
+  const { z, look } = mostLikely(task, start);
   return { ...concluded(task, z, look, options), cost: look.cost };
 }
 
@@ -445,44 +275,6 @@ function concluded(
     samples: samples.length,
     at: [...z],
   };
-}
-
-/**
- * The pull that brings the peak where it was planned, by the secant; absent where the plan misses its own target, where safety chose
- * the pull, once the roast is out, and where the planned pull does well enough.
- */
-function betterPull(
-  task: Task,
-  z: Float64Array,
-): { readonly centreC: number; readonly laterMinutes: number } | undefined {
-  const { standIn, pulledAtMinutes, searched } = task;
-  if (pulledAtMinutes !== undefined || !searched) return undefined;
-  const wishedC = standIn.whole.peakC;
-  // without the readings, which may go on past the pull
-  const pulledAt = (pullC: number): Prediction =>
-    predict({ ...standIn, pullC }, deviationsAt(task, z), {
-      minutes: new Float64Array(0),
-      peak: true,
-    });
-  const planned = pulledAt(standIn.pullC);
-  const missed = planned.peakC - wishedC;
-  if (!(Math.abs(missed) >= MISSED_K)) return undefined;
-  let before = { pullC: standIn.pullC, miss: missed };
-  let pullC = standIn.pullC - Math.min(FARTHEST_K, Math.max(-FARTHEST_K, missed / ANSWER));
-  for (let tries = 0; tries < PULL_TRIES; tries++) {
-    if (Math.abs(pullC - standIn.pullC) > FARTHEST_K) return undefined;
-    const there = pulledAt(pullC);
-    const miss = there.peakC - wishedC;
-    if (!Number.isFinite(miss)) return undefined;
-    if (Math.abs(miss) < MET_K) {
-      return { centreC: pullC, laterMinutes: there.pullMinutes - planned.pullMinutes };
-    }
-    const slope = (miss - before.miss) / (pullC - before.pullC);
-    if (!(slope > 0)) return undefined;
-    before = { pullC, miss };
-    pullC -= miss / slope;
-  }
-  return undefined;
 }
 
 /**
