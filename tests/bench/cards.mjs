@@ -1,83 +1,17 @@
 // Times a day's cards end to end, as a shop makes them: `node tests/bench/cards.mjs [orders] [--profile]`, after `pnpm build`.
-// The orders are made up from a seed, so that every run does the same work. Peak memory and
-// processor time (steadier than seconds on a machine with other work) are read from /proc, on Linux only.
+// Peak memory and processor time (steadier than seconds on a machine with other work) are read from /proc, on Linux only.
 
 import { spawn } from 'node:child_process';
 import { mkdtemp, readdir, readFile, rm, stat, writeFile } from 'node:fs/promises';
 import { availableParallelism, tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { ordersCsv } from './ordersCsv.mjs';
 
 const ENTRY = fileURLToPath(new URL('../../packages/cli/dist/main.js', import.meta.url));
-const SEED = 2026;
 const [, , countText = '500'] = process.argv.filter((arg) => !arg.startsWith('--'));
 const TICKS_PER_S = 100; // of the times in /proc; Linux has had it so on every usual machine
 const profiled = process.argv.includes('--profile');
-
-/** @param {number} seed */
-function randomFrom(seed) {
-  let state = seed;
-  return () => {
-    // mulberry32, from memory: small, and good enough to vary orders
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
-
-/** @param {number} count */
-function ordersCsv(count) {
-  const random = randomFrom(SEED);
-  /** @type {<T>(list: readonly T[]) => T} */
-  const one = (list) => list[Math.floor(random() * list.length)];
-  const between = (/** @type {number} */ low, /** @type {number} */ high) =>
-    low + random() * (high - low);
-  const usual = /** @type {const} */ ({
-    whole: [1.4, 2.8],
-    centre: [0.7, 1.4],
-    butt: [0.7, 1.2],
-    tail: [0.35, 0.6],
-  });
-  const rows = Array.from({ length: count }, (_, i) => {
-    const cut = one(
-      /** @type {const} */ (['whole', 'whole', 'whole', 'centre', 'centre', 'butt', 'tail']),
-    );
-    const [low, high] = usual[cut];
-    const kg = between(low, high);
-    const us = random() < 0.3;
-    const celsius = one([160, 180, 200, 220, 230]);
-    return [
-      `${one(['Ada', 'Bo', 'Çelik', 'Dóra', 'Ελένη', 'Наталія'])} ${one(['Åberg', 'Lind', 'Муха', 'Παππά', 'Żak'])} ${i + 1}`,
-      `2026-12-${one([22, 23, 24])} ${one(['09:00', '10:30', '14:00', '16:30'])}`,
-      us ? `${(kg / 0.45359237).toFixed(2)}lb` : `${kg.toFixed(2)}kg`,
-      cut,
-      us ? `${Math.round(celsius * 1.8 + 32)}F` : `${celsius}C`,
-      one(['yes', 'no', '']),
-      one(['rare', 'medium-rare', 'medium-rare', 'medium', '']),
-      one(['', '18:30', '7pm']),
-      one(['', '', 'pan', 'no']),
-      random() < 0.05 ? 'yes' : '',
-      one(['', '', 'wrapped as a gift', 'will be fetched by a neighbour']),
-    ];
-  });
-  // the strict rules refuse a band below them
-  for (const row of rows) if (row[9] === 'yes') row[6] = '';
-  const head = [
-    'name',
-    'pick up',
-    'weight',
-    'cut',
-    'oven',
-    'fan',
-    'doneness',
-    'serve',
-    'sear',
-    'at risk',
-    'note',
-  ];
-  return [head, ...rows].map((row) => row.join(';')).join('\n');
-}
 
 /**
  * @param {readonly string[]} args

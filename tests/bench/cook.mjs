@@ -14,6 +14,7 @@ import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import { Bench } from 'tinybench';
+import { ordersCsv } from './ordersCsv.mjs';
 
 const here = fileURLToPath(new URL('.', import.meta.url));
 const FILE = path.join(here, 'baselines.json');
@@ -31,7 +32,8 @@ const { values: asked } = parseArgs({
 /** @type {typeof import('../../packages/core/dist/index.js')} */
 const library = await import(pathToFileURL(path.resolve(asked.core, 'index.js')).href);
 const { CookRun, centreReaches, ensemble, planCook, planForGuests, quickInterval } = library;
-const { rest, roastIn, simulate, temper, tenderloin } = library;
+const { bodyOf, inAir, rest, roastIn, simulate, Stepper, temper, tenderloin, uniformState } =
+  library;
 
 /** @param {readonly number[]} times */
 const median = (times) => [...times].sort((a, b) => a - b)[times.length >> 1];
@@ -88,8 +90,21 @@ const warm = async (/** @type {Record<string, () => number>} */ tasks) => {
   for (const { name, result } of bench.tasks) figures[name] = result?.latency.p50 ?? Number.NaN;
 };
 
+/** A million node steps of the default body in hot air: 20 s each, state and surroundings made beforehand. */
+const { body } = bodyOf(roast);
+const nodes = body.stations * (body.mesh.shells + 1);
+const stepper = new Stepper(body, roast.meat);
+const air = inAir({ airC: 230, wallC: 230, filmWPerM2K: 8, radiationFactor: 0.9, vapourPa: 3000 });
+const around = { side: air, ends: air };
+function millionNodes() {
+  const state = uniformState(body, roast.meat, 5);
+  for (let step = 0; step < 1e6 / nodes; step++) stepper.step(state, 20, around, around, around);
+  return state.tempC[0];
+}
+
 await warm({
   yardstick,
+  'step kernel: a million nodes': millionNodes,
   'simulate: oven and rest of the default roast': () =>
     simulate(roast, [heat, rest({ minutes: 20 })]).steps,
   'a single line: oven and rest': () => {
@@ -105,6 +120,13 @@ await warm({
   'guests: pull for seven wishes': () =>
     planForGuests(roast, { ...request, wishes }).plan.pull.minutes,
 });
+
+const many = Array.from({ length: 5 }, () => {
+  const start = performance.now();
+  sink += ensemble(roast, request, { seed: 1, members: 1024, plan }).members;
+  return performance.now() - start;
+});
+figures['ensemble: 1,024 cooks on one thread'] = median(many);
 
 /** Median wall time of a fresh process [ms]. */
 function cold(/** @type {string[]} */ words) {
@@ -129,6 +151,12 @@ const card = [
   path.join(folder, 'card.pdf'),
 ];
 figures['one card as PDF, cold'] = cold([asked.command, ...card]);
+await writeFile(path.join(folder, 'orders.csv'), ordersCsv(500));
+const start = performance.now();
+const day = ['cards', path.join(folder, 'orders.csv'), '--out', path.join(folder, 'cards')];
+const { status } = spawnSync(process.execPath, [asked.command, ...day]);
+if (status !== 0) throw new Error(`the batch ends with ${status}`);
+figures['500 cards, one batch'] = performance.now() - start;
 await rm(folder, { recursive: true });
 
 if (!Number.isFinite(sink)) throw new Error('a result is not a number');

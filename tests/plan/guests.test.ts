@@ -2,6 +2,7 @@ import {
   axisAt,
   bandOf,
   carvedAtMinutes,
+  chooseForGuests,
   FREEDOMS,
   type Freedom,
   type GuestRequest,
@@ -12,6 +13,7 @@ import {
   rest,
   roastIn,
   SAFETY_LIMITS,
+  searInPan,
   seatAtPlan,
   simulate,
   temper,
@@ -211,15 +213,54 @@ describe('more freedom', () => {
     const until = stages.slice(0, resting).map(({ stage }) => stage);
     const minutes = carvedAtMinutes(carving, plan.slices.length);
     for (const [i, { middleMm, peakCentreC, band }] of plan.slices.entries()) {
-      // the same cook, ended at the moment of its knife
-      const cook = simulate(best.way.roast, [...until, rest({ minutes: minutes[i] })]);
+      // the same cook, ended at the moment of its knife: covered until the first slice is cut, open from then on
+      const open = minutes[i] - carving.startMinutes;
+      const cook = simulate(best.way.roast, [
+        ...until,
+        rest({ minutes: carving.startMinutes }),
+        ...(open > 0 ? [rest({ minutes: open, tented: false })] : []),
+      ]);
       const axisC = Array.from({ length: cook.rows }, (_, row) =>
         axisAt(cook, { atMm: middleMm }, row),
       );
-      expect(Math.abs(peakCentreC - Math.max(...axisC))).toBeLessThan(0.02);
+      expect(Math.abs(peakCentreC - Math.max(...axisC))).toBeLessThan(0.003);
       expect(peakCentreC).toBe(best.slicePeakC[i]);
       expect(band).toBe(bandOf(plan.aim.scale, peakCentreC).name);
     }
+  });
+});
+
+describe('carving within a rest', () => {
+  it('is judged in the rest after the pull, not in one before the last oven', () => {
+    const { plan, best } = planForGuests(
+      roast,
+      {
+        ...request,
+        before: [
+          temper({ minutes: 30 }),
+          roastIn({ ovenC: 250, until: { minutes: 8 } }),
+          rest({ minutes: 10 }),
+        ],
+        heat: roastIn({ ovenC: 180, until: { minutes: 0 } }),
+        vary: ['carving'],
+      },
+      QUICK,
+    );
+    expect(best.way.carving).toBeDefined();
+    for (const { peakCentreC } of plan.slices) expect(peakCentreC).toBeGreaterThan(45);
+    expect(best.seating.met).toBeGreaterThanOrEqual(6);
+  });
+
+  it.each([
+    ['a sear comes after it', [rest({ minutes: 20 }), searInPan()]],
+    ['there are two', [rest({ minutes: 20 }), rest({ minutes: 15, tented: false })]],
+  ])('is not offered where %s', (_, after) => {
+    const { best, others } = chooseForGuests(
+      roast,
+      { ...request, after, vary: ['carving'] },
+      QUICK,
+    );
+    for (const { way } of [best, ...others]) expect(way.carving).toBeUndefined();
   });
 });
 

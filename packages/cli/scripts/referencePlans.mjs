@@ -31,7 +31,7 @@ const lines = plans.map(
 const head = {
   topic: 'Thirty plans without the error of mesh, steps and search',
   method:
-    'Each plan was solved with 1, 2 and 4 times 40 stations and 32 shells and steps 1, 2 and 4 times shorter than the default (refined), the pull found ' +
+    'Each plan was solved with 1, 2 and 4 times 40 stations and 32 shells and steps of up to 20 s 1, 2 and 4 times shorter (refined), the pull found ' +
     'to 1e-5 K of the peak, and extrapolated after Richardson (packages/cli/src/check/plans/extrapolate.ts).',
   uncertainty:
     '1.25 times the distance from the finest solution to the extrapolated value; three times the last change where the three do not close in.',

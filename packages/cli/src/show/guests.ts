@@ -47,13 +47,20 @@ const metText = (met: number, guests: number): string =>
     ? `${guests === 1 ? '' : `all ${guests} `}as wished`
     : `${met} of ${guests} as wished`;
 
+/** `2.3 °C`, and `less than 0.1 °C` where it would round to nothing. */
+function offText(misfitK: number, units: UnitSystem): string {
+  const least = riseText(0.1 * (units === 'us' ? 5 / 9 : 1), units, 1);
+  const text = riseText(misfitK, units, 1);
+  return text === riseText(0, units, 1) ? `less than ${least}` : text;
+}
+
 /** `7 of 8 as wished, 2.3 °C off in all`. */
 const fitText = (
   { met, misfitK }: { readonly met: number; readonly misfitK: number },
   guests: number,
   units: UnitSystem,
 ): string =>
-  `${metText(met, guests)}${met === guests ? '' : `, ${riseText(misfitK, units, 1)} off in all`}`;
+  `${metText(met, guests)}${met === guests ? '' : `, ${offText(misfitK, units)} off in all`}`;
 
 /** Slices with the guests that get them, and what else could be done. */
 export function guestReport(plan: Plan, table: GuestTable, units: UnitSystem): string {

@@ -42,8 +42,9 @@ export class AlongAxis {
     this.#endRise = new Float64Array(2 * count);
   }
 
-  /** Eliminates the systems for stages of `spanS` seconds. */
-  eliminate(spanS: number): void {
+  /** Eliminates the systems for both stages of an {@link advance} of `halfS` seconds. */
+  eliminate(halfS: number): void {
+    const spanS = STAGE_ONE * halfS;
     const stations = this.#stations;
     const axial = this.#axial;
     const share = this.#share;
@@ -91,8 +92,8 @@ export class AlongAxis {
     }
   }
 
-  /** `spanS` seconds along the axis, in place, by the two stages the radial steps use. */
-  advance(state: HeatState, spanS: number): void {
+  /** `halfS` seconds along the axis, in place, by the two stages the radial steps use. */
+  advance(state: HeatState, halfS: number): void {
     const { tempC, ledger } = state;
     const one = this.#one;
     this.#first(tempC, one);
@@ -100,7 +101,7 @@ export class AlongAxis {
     if (this.#ends === undefined) return;
     const gainOneW = this.#ends.gainW(one);
     const gainTwoW = this.#ends.gainW(tempC);
-    ledger[LEDGER.heatIn] += spanS * ((1 - STAGE_ONE) * gainOneW + STAGE_ONE * gainTwoW);
+    ledger[LEDGER.heatIn] += halfS * ((1 - STAGE_ONE) * gainOneW + STAGE_ONE * gainTwoW);
   }
 
   /** The first implicit stage along the axis, all shells at once. */

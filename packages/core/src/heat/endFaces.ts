@@ -4,12 +4,10 @@ import { dryableKgPerM3, END_SHARE } from './dryable.js';
 import { LATENT_AT_0C, LATENT_SLOPE } from './moistAir.js';
 import type { NodeProperties } from './nodeProperties.js';
 import { type HeatState, LEDGER } from './state.js';
-import type { SurfaceLaw } from './surfaceLaw.js';
+import { HIGHEST_FRONT_C, LOWEST_FRONT_C, type SurfaceLaw } from './surfaceLaw.js';
 import type { Surroundings } from './surroundings.js';
 
 const DISC_SETTLED_K = 1e-3; // Newton's error after such a correction is below 1e-7 K
-const LOWEST_DISC_C = -60;
-const HIGHEST_DISC_C = 460;
 
 /**
  * The two end faces: each shell of the first and the last station has a disc, and what that lets through is, for one step, a straight
@@ -83,7 +81,7 @@ export class EndFaces {
         for (let round = 0; round < 12; round++) {
           law.at(disc);
           const change = (conductance * (inside - disc) + law.heat) / (conductance - law.heatSlope);
-          disc = Math.min(Math.max(disc + change, LOWEST_DISC_C), HIGHEST_DISC_C);
+          disc = Math.min(Math.max(disc + change, LOWEST_FRONT_C), HIGHEST_FRONT_C);
           if (Math.abs(change) < DISC_SETTLED_K) break;
         }
         discC[slot] = disc;

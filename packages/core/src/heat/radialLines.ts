@@ -4,7 +4,7 @@ import { dryableKgPerM3, SIDE_SHARE } from './dryable.js';
 import { LATENT_AT_0C, LATENT_SLOPE } from './moistAir.js';
 import type { NodeProperties } from './nodeProperties.js';
 import { type HeatState, LEDGER } from './state.js';
-import type { SurfaceLaw } from './surfaceLaw.js';
+import { HIGHEST_FRONT_C, LOWEST_FRONT_C, type SurfaceLaw } from './surfaceLaw.js';
 import type { Surroundings } from './surroundings.js';
 import { type Elimination, elimination, ONWARD, STAGE_ONE } from './twoStages.js';
 
@@ -25,8 +25,6 @@ const surfaces = (stations: number): Surfaces => ({
 });
 
 const FRONT_SETTLED_K = 1e-5; // Newton's error after such a correction is below 1e-11 K
-const LOWEST_FRONT_C = -60;
-const HIGHEST_FRONT_C = 460;
 
 /** Heat along the radius of every station, from the axis to the surface and what it sees. Only the surface's row is not linear. */
 export class RadialLines {
@@ -44,9 +42,12 @@ export class RadialLines {
   readonly #juice: Float64Array;
   readonly #linkScale: Float64Array;
   readonly #most: Float64Array; // deficit at which a station is dry [kg/m²]
-  readonly #lines: Elimination; // in a surface's row own is the diagonal, near the link [J/K]
+  readonly #lines: Elimination; // up to their surfaces, whose rows are left to solve:
+  readonly #diagonal: Float64Array; // J/K
+  readonly #link: Float64Array; // J/K to the shell below
+  readonly #right: Float64Array; // J
   readonly #one: Float64Array; // °C after the first stage
-  readonly #forward: Float64Array; // right sides, eliminated; in a surface's row what is left to solve
+  readonly #forward: Float64Array; // right sides, eliminated [°C]
   readonly #guessC: Float64Array;
   readonly #deficit: Float64Array; // where the second stage begins
   readonly #surfaceOne: Surfaces;
@@ -73,6 +74,9 @@ export class RadialLines {
     this.#lines = elimination(total);
     this.#one = new Float64Array(total);
     this.#forward = new Float64Array(total);
+    this.#diagonal = new Float64Array(stations);
+    this.#link = new Float64Array(stations);
+    this.#right = new Float64Array(stations);
     this.#guessC = new Float64Array(stations);
     this.#deficit = new Float64Array(stations);
     this.#surfaceOne = surfaces(stations);
@@ -111,6 +115,9 @@ export class RadialLines {
     const shape = this.#shape;
     const linkScale = this.#linkScale;
     const forward = this.#forward;
+    const diagonal = this.#diagonal;
+    const surfaceLink = this.#link;
+    const right = this.#right;
     const half = 0.5 * STAGE_ONE * stepS; // half for the mean of two conductivities
     for (let a = 0; a < stations; a += 2) {
       const b = a + 1 < stations ? a + 1 : a;
@@ -150,12 +157,12 @@ export class RadialLines {
         keptA = heldA * outwardA * invertedA; // the first product is ready before the division is
         keptB = heldB * outwardB * invertedB;
       }
-      own[atA] = capacity[atA] + keptA;
-      own[atB] = capacity[atB] + keptB;
-      near[atA] = linkA;
-      near[atB] = linkB;
-      forward[atA] = capacity[atA] * tempC[atA] + linkA * carriedA;
-      forward[atB] = capacity[atB] * tempC[atB] + linkB * carriedB;
+      diagonal[a] = capacity[atA] + keptA;
+      diagonal[b] = capacity[atB] + keptB;
+      surfaceLink[a] = linkA;
+      surfaceLink[b] = linkB;
+      right[a] = capacity[atA] * tempC[atA] + linkA * carriedA;
+      right[b] = capacity[atB] * tempC[atB] + linkB * carriedB;
     }
   }
 
@@ -189,7 +196,7 @@ export class RadialLines {
       }
       const now = tempC[top];
       const changeK = one[top] - now;
-      forward[top] = capacity[top] * (now + ONWARD * changeK) + near[top] * carried;
+      this.#right[i] = capacity[top] * (now + ONWARD * changeK) + this.#link[i] * carried;
       this.#guessC[i] = now + changeK / STAGE_ONE;
       this.#deficit[i] = deficit[i] + ONWARD * (this.#surfaceOne.deficit[i] - deficit[i]);
     }
@@ -229,14 +236,15 @@ export class RadialLines {
     const stations = this.#stations;
     const sideM2 = this.#sideM2;
     const law = this.#law;
-    const { own } = this.#lines;
-    const forward = this.#forward;
-    const count = this.#nodes;
     law.face(around);
     for (let i = 0; i < stations; i++) {
-      const top = i * count + count - 1;
       law.begin(deficit[i], this.#juice[i], spanS, heat[i], this.#most[i]);
-      into.frontC[i] = this.#surfaceRow(own[top], forward[top], spanS * sideM2[i], this.#guessC[i]);
+      into.frontC[i] = this.#surfaceRow(
+        this.#diagonal[i],
+        this.#right[i],
+        spanS * sideM2[i],
+        this.#guessC[i],
+      );
       into.heat[i] = law.heatIn;
       into.evaporation[i] = law.evaporation;
       into.deficit[i] = law.deficit;

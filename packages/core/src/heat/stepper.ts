@@ -73,7 +73,7 @@ export class Stepper {
     const lines = this.#lines;
     this.#properties.update(state, stepS);
     ends?.straighten(state, stepS, middle.ends);
-    along?.eliminate((STAGE_ONE * stepS) / 2);
+    along?.eliminate(stepS / 2);
     along?.advance(state, stepS / 2);
     lines.advance(state, stepS, first.side, last.side);
     along?.advance(state, stepS / 2);

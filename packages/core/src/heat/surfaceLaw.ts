@@ -15,6 +15,10 @@ export interface Crust {
 const REMOVABLE_WATER = 700; // kg/m³, engineering judgement
 const CRUST_CONDUCTIVITY = 0.2; // W/(m·K), dry porous crust, engineering judgement
 const CRUST_DIFFUSIVITY = 1e-5; // m²/s, about a quarter of free air; calibrated on roasting charts, see docs/model.md
+/** A front is looked for between these [°C]. */
+export const LOWEST_FRONT_C = -60;
+export const HIGHEST_FRONT_C = 460;
+
 const COLDEST_GUESS_K = 150; // K, of the outside: colder than any kitchen
 const CRUST_ROUNDS = 40; // one to four are used
 const HEAT_SETTLED = 1e-4; // of the heat: Newton's error after such a correction is near 1e-9 of it

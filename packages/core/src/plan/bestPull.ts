@@ -28,7 +28,9 @@ export interface PullWindow {
   readonly latestS: number;
 }
 
-const ROUNDING_K = 0.01; // misfits nearer than this are one and the same
+const ROUNDING_K = 0.01; // misfits that round to the same are one and the same
+
+const rounds = (misfitK: number): number => Math.round(misfitK / ROUNDING_K);
 
 /**
  * Which of two seatings is better: more wishes met, then less misfit, then centres nearer to the targets.
@@ -37,8 +39,8 @@ const ROUNDING_K = 0.01; // misfits nearer than this are one and the same
  */
 export function compareSeatings(a: Seating, b: Seating): number {
   if (a.met !== b.met) return b.met - a.met;
-  if (Math.abs(a.misfitK - b.misfitK) > ROUNDING_K) return a.misfitK - b.misfitK;
-  return a.offTargetK - b.offTargetK;
+  // rounded, not compared within a tolerance: small steps would add up, and the best depend on the order
+  return rounds(a.misfitK) - rounds(b.misfitK) || a.offTargetK - b.offTargetK;
 }
 
 /** How closely pulls are looked at. */
@@ -146,5 +148,5 @@ function mayBeat(
     if (least === 0) mostMet++;
     leastMisfitK += least;
   }
-  return mostMet > met || (mostMet === met && leastMisfitK <= misfitK + ROUNDING_K);
+  return mostMet > met || (mostMet === met && rounds(leastMisfitK) <= rounds(misfitK));
 }

@@ -117,6 +117,7 @@ function panRemedy(
       };
     });
   const { pull, finishes, met, misfitK } = finished.reduce((a, b) => (better(b, a) ? b : a));
+  if (finishes.length === 0) return undefined;
   return { kind: 'pan', option: table.option(way, pull), finishes, met, misfitK };
 }
 

@@ -85,17 +85,17 @@ export function waysOf(
   const sears: readonly Way['sear'][] = movable
     ? [asked, ...(['none', 'first', 'last'] as const).filter((sear) => sear !== asked)]
     : [asked];
-  const resting = after.find((stage): stage is Rest => stage.kind === 'rest');
-  const restMinutes =
-    resting !== undefined && 'minutes' in resting.until ? resting.until.minutes : 0;
-  const starts = free('carving') ? CARVE_STARTS_MINUTES.filter((start) => start < restMinutes) : [];
-  const carvings: (Carving | undefined)[] = [
-    undefined,
-    ...starts.flatMap((startMinutes): Carving[] => [
-      { startMinutes, from: 'first-end' },
-      { startMinutes, from: 'last-end' },
-    ]),
-  ];
+  const carvingsOf = (uncarved: readonly Stage[]): (Carving | undefined)[] => {
+    const restMinutes = free('carving') ? carvableMinutes(uncarved) : 0;
+    const starts = CARVE_STARTS_MINUTES.filter((start) => start < restMinutes);
+    return [
+      undefined,
+      ...starts.flatMap((startMinutes): Carving[] => [
+        { startMinutes, from: 'first-end' },
+        { startMinutes, from: 'last-end' },
+      ]),
+    ];
+  };
 
   const without = (stages: readonly Stage[]): Stage[] => stages.filter((stage) => !isSear(stage));
   const beforeOf = (sear: Way['sear']): readonly Stage[] =>
@@ -111,7 +111,7 @@ export function waysOf(
       for (const alike of [notFirst, searedFirst]) {
         const ways = alike.flatMap((sear): Way[] => {
           const uncarved = afterOf(sear);
-          return carvings.map((carving) => ({
+          return carvingsOf(uncarved).map((carving) => ({
             roast: body,
             before: beforeOf(sear),
             heat: oven,
@@ -135,6 +135,15 @@ export function waysOf(
   return ovens;
 }
 
+const isRest = (stage: Stage): stage is Rest => stage.kind === 'rest';
+
+/** Length of the rest that slices may be carved in [min]: the only one, with nothing to come after it; 0 where there is none such. */
+function carvableMinutes(after: readonly Stage[]): number {
+  const last = after.at(-1);
+  const only = last !== undefined && isRest(last) && after.filter(isRest).length === 1;
+  return only && 'minutes' in last.until ? last.until.minutes : 0;
+}
+
 /** The rest as it is when carving begins within it: covered until then, open while slice after slice is taken. */
 function carvedDuring(
   after: readonly Stage[],
@@ -143,7 +152,7 @@ function carvedDuring(
 ): Stage[] {
   if (carving === undefined) return [...after];
   return after.flatMap((stage): Stage[] =>
-    stage.kind === 'rest'
+    isRest(stage)
       ? [
           { ...stage, until: { minutes: carving.startMinutes } },
           rest({ minutes: slices * CARVE_MINUTES_PER_SLICE, tented: false, roomC: stage.roomC }),

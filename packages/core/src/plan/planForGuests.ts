@@ -170,14 +170,17 @@ const otherPulls = (pulls: readonly PullOutcome[], best: SeatedPull, table: Tabl
  */
 function carvedPlan(option: GuestOption, table: Table, options: CookOptions): Plan {
   const plan = table.plan(option, options);
-  const { carving, after } = option.way;
+  const { carving, before, after } = option.way;
   if (carving === undefined) return plan;
   const firstRest = after.findIndex(({ kind }) => kind === 'rest');
   const { safety, warnings } = table.plan(option, options, after.slice(0, firstRest + 1));
   const { roomMinutes, roomAfterMinutes } = plan.safety;
   const carvedMinutes = carvedAtMinutes(carving, plan.slices.length);
+  // of the rest after the pull: there may be others before
+  const { startS } = plan.history.stages[before.length + 1 + firstRest];
   const slices = plan.slices.map((slice, i) => {
-    const peakCentreC = peakUntil(plan.history, slice.middleMm, carvedMinutes[i]);
+    const untilS = startS + 60 * carvedMinutes[i];
+    const peakCentreC = peakUntil(plan.history, slice.middleMm, untilS);
     return { ...slice, peakCentreC, band: bandOf(plan.aim.scale, peakCentreC).name };
   });
   return {
@@ -189,10 +192,8 @@ function carvedPlan(option: GuestOption, table: Table, options: CookOptions): Pl
   };
 }
 
-/** Hottest that the axis at a place becomes until so many minutes into the rest [°C]. */
-function peakUntil(history: History, atMm: number, restMinutes: number): number {
-  const resting = history.stages.find(({ stage }) => stage.kind === 'rest');
-  const untilS = (resting?.startS ?? Number.POSITIVE_INFINITY) + 60 * restMinutes;
+/** Hottest that the axis at a place becomes until a moment of the cook [°C]. */
+function peakUntil(history: History, atMm: number, untilS: number): number {
   const place = stationsAround(history.body, atMm);
   const { seconds, rows, axisC, body } = history;
   const axis = (row: number): number => seriesAt(axisC, body.body.stations, row, place);
