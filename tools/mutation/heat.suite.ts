@@ -1,5 +1,6 @@
 import '../../tests/heat/air.test.js';
 import '../../tests/heat/dryable.test.js';
+import '../../tests/heat/endFaces.test.js';
 import '../../tests/heat/ends.test.js';
 import '../../tests/heat/nodeProperties.test.js';
 import '../../tests/heat/state.test.js';
