@@ -50,6 +50,13 @@ describe('the packed command', () => {
     for (const file of licences) {
       expect((await stat(path.join(installedDir, file))).size, file).toBeGreaterThan(0);
     }
+    const bundled = await readFile(path.join(installedDir, licences[1]), 'utf8');
+    const headings = [...bundled.matchAll(/^-{80}\n(.+)\n-{80}$/gm)].map(([, name]) => name);
+    expect(headings.length).toBeGreaterThan(30);
+    expect(headings).toContain('rolldown (helpers in dist)');
+    for (const heading of headings) {
+      expect(heading).toMatch(/ \((MIT|ISC|0BSD|Apache-2\.0|.*\bdist\b.*)\)$/);
+    }
   });
 
   test(

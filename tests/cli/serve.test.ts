@@ -287,8 +287,8 @@ describe('the command, at a fixed time', () => {
 });
 
 describe('what a start loads', () => {
-  /** Source files of every script a run loaded. */
-  async function loaded(args: readonly string[]): Promise<string> {
+  /** Names of the files of dist that a run loaded, and the source files they were made of. */
+  async function loaded(args: readonly string[]): Promise<{ files: string[]; sources: string }> {
     const folder = await mkdtemp(path.join(tmpdir(), 'roastsim-loaded-'));
     try {
       await roastsim(args, { cwd: folder, env: { ...process.env, NODE_V8_COVERAGE: folder } });
@@ -297,27 +297,45 @@ describe('what a start loads', () => {
       const urls: string[] = result.map(({ url }: { url: string }) => url);
       const files = urls
         .filter((url) => url.includes('/packages/cli/dist/'))
-        .map((url) => `${fileURLToPath(url)}.map`)
-        .filter(existsSync); // a file that only passes names on has none
-      const maps = await Promise.all(files.map((file) => readFile(file, 'utf8')));
-      return maps.flatMap((map): string[] => JSON.parse(map).sources).join('\n');
+        .map((url) => fileURLToPath(url));
+      const maps = await Promise.all(
+        files
+          .map((file) => `${file}.map`)
+          .filter(existsSync) // a chunk has none that only passes names on, nor that of the bundler's helpers
+          .map((file) => readFile(file, 'utf8')),
+      );
+      return {
+        files: files.map((file) => path.basename(file)),
+        sources: maps.flatMap((map): string[] => JSON.parse(map).sources).join('\n'),
+      };
     } finally {
       await rm(folder, { recursive: true, force: true });
     }
   }
 
+  test('two files beside main.js: what a start needs, and the helpers of the bundler', async () => {
+    const { files } = await loaded(GOOD);
+    expect(files.map((file) => file.replace(/-[\w-]{8}\.js$/, '')).sort()).toEqual([
+      'main.js',
+      'rolldown-runtime',
+      'start',
+    ]);
+  });
+
   test('no clock and no calendar without a serving time', async () => {
-    const plain = await loaded(GOOD);
+    const { sources: plain } = await loaded(GOOD);
     expect(plain).toMatch(/commander/);
     expect(plain).not.toMatch(/luxon|ical-generator/);
   });
 
   test('the clock with one, the calendar when asked for', async () => {
-    const served = await loaded([...GOOD, '--serve', '18:30']);
+    const { sources: served } = await loaded([...GOOD, '--serve', '18:30']);
     expect(served).toMatch(/luxon/);
     expect(served).not.toMatch(/ical-generator/);
-    expect(await loaded([...GOOD, '--serve', '18:30', '--calendar', 'x.ics'])).toMatch(
-      /ical-generator/,
-    );
+    const { sources: written } = await loaded([
+      ...GOOD,
+      ...['--serve', '18:30', '--calendar', 'x.ics'],
+    ]);
+    expect(written).toMatch(/ical-generator/);
   });
 });

@@ -1,4 +1,4 @@
-// Bundles the command line into dist/: what a start needs in one file beside main.js, lazily loaded chunks, fonts, and the licences
+// Bundles the command line into dist/: what a start needs of ours in one file beside main.js, lazily loaded chunks, fonts, and the licences
 // of what went in. Runs after `tsc -b`, which checks the types and builds @roastsim/core.
 
 import { copyFile, mkdir, readdir, rm, writeFile } from 'node:fs/promises';
@@ -29,6 +29,9 @@ const webFontFiles = (await readdir(path.join(webFontPackage, 'files')))
   .filter((file) => /-(400|600|700)-normal\.woff2$/.test(file))
   .map((file) => path.join('files', file));
 
+// The bundler puts helpers of its own into dist. They lie in a chunk of their own, which no group can take in.
+const bundlerLicence = path.join(cliDir, 'node_modules/rolldown/LICENSE');
+
 // The solver reads its WebAssembly from a file, which lies beside the chunks.
 const solverFile = path.join(cliDir, 'node_modules/highs/build/highs.wasm');
 
@@ -41,6 +44,7 @@ const bundle = await rolldown({
   input: { main, worker },
   platform: 'node',
   external: ['@napi-rs/canvas'],
+  transform: { target: 'node20' },
   plugins: [canvasPlugin, brotliPlugin],
   checks: { pluginTimings: false },
 });
@@ -55,10 +59,8 @@ const options = {
   comments: false, // a fifth of what a start reads; the licences stand in THIRD-PARTY-LICENSES.txt
 };
 
-// Every file that a start reads costs a millisecond, and what commands share is cut into dozens: so all of it goes into one.
-const { output } = await bundle.generate(options);
-const needed = startFiles(output, 'main.js');
-refuseHeavyStart(needed, [
+// What only charts, cards, clocks, calendars, cutting lists, guests or forecasts need, and no start may load.
+const heavyPackages = [
   'chart.js',
   'chartjs-node-canvas',
   '@napi-rs/canvas',
@@ -68,23 +70,34 @@ refuseHeavyStart(needed, [
   'ical-generator',
   'highs',
   'ml-matrix',
-]);
+];
+
+// Every file that a start reads costs a millisecond, and what commands share is cut into dozens: so all of it goes into one.
+const { output: cut } = await bundle.generate(options);
+const needed = startFiles(cut, 'main.js');
+refuseHeavyStart(needed, heavyPackages);
 const atStart = new Set(needed.filter((file) => file !== main));
 
-await rm(distDir, { recursive: true, force: true });
-const built = await bundle.write({
+const { output } = await bundle.generate({
   ...options,
   codeSplitting: { groups: [{ name: 'start', test: (id) => atStart.has(id) }] },
 });
 await bundle.close();
+refuseHeavyStart(startFiles(output, 'main.js'), heavyPackages);
 
-const bundledFiles = built.output.flatMap((file) => (file.type === 'chunk' ? file.moduleIds : []));
+const bundledFiles = output.flatMap((file) => (file.type === 'chunk' ? file.moduleIds : []));
 const licences = await thirdPartyLicences(bundledFiles, [
   { name: 'Source Sans 3 (dist/fonts)', file: fontLicence },
+  { name: 'rolldown (helpers in dist)', file: bundlerLicence },
 ]);
 
+// Only now: what was refused above has left the last build as it was.
+await rm(distDir, { recursive: true, force: true });
 await mkdir(webFontsDir, { recursive: true });
 await Promise.all([
+  ...output.map((file) =>
+    writeFile(path.join(distDir, file.fileName), file.type === 'chunk' ? file.code : file.source),
+  ),
   ...fontFiles.map((font) =>
     copyFile(path.join(fontPackage, font), path.join(fontsDir, path.basename(font))),
   ),

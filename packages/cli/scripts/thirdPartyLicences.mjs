@@ -4,6 +4,9 @@ import path from 'node:path';
 /** Licences whose text everybody knows: a package that names one but forgot the file may be shipped. */
 const NAMED_SUFFICES = new Set(['MIT', 'ISC', 'BSD-2-Clause', 'BSD-3-Clause']);
 
+/** How a licence text begins that says which one it is. */
+const HEADING = /^\s*(?:The )?(MIT|ISC) License\b/i;
+
 const LICENCE_NAME = /^(licen[cs]e|notice|copying)/i;
 
 /**
@@ -12,7 +15,8 @@ const LICENCE_NAME = /^(licen[cs]e|notice|copying)/i;
  * @param {readonly string[]} bundledFiles - absolute paths of all source files in the bundle
  * @param {readonly { name: string, file: string }[]} extra - licence files of things shipped beside the bundle
  * @returns {Promise<string>}
- * @throws when a bundled package neither carries a licence text nor names a well-known licence: it must not be shipped then
+ * @throws when a bundled package neither carries a licence text nor names a well-known licence, or when neither its manifest nor its
+ * text says which licence it is under: it must not be shipped then
  */
 export async function thirdPartyLicences(bundledFiles, extra) {
   const packageDirs = new Set(
@@ -50,8 +54,8 @@ async function packageSection(dir) {
     };
   }
   const texts = await Promise.all(files.map((file) => readFile(path.join(dir, file), 'utf8')));
-  return {
-    name: `${name} ${version} (${license})`,
-    text: texts.map((text) => text.trim()).join('\n\n'),
-  };
+  const text = texts.map((each) => each.trim()).join('\n\n');
+  const stated = license ?? HEADING.exec(text)?.[1].toUpperCase();
+  if (typeof stated !== 'string') throw new Error(`${name} ${version} does not say its licence`);
+  return { name: `${name} ${version} (${stated})`, text };
 }
