@@ -1,10 +1,11 @@
 // Writes the tables of docs/dependencies.md from what is installed and what the registry says: `pnpm dependencies`.
 
 import { execFile } from 'node:child_process';
-import { readdir, readFile, realpath, stat, writeFile } from 'node:fs/promises';
+import { readdir, readFile, stat, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
+import { arriving } from './arriving.mjs';
 import { manifests } from './manifests.mjs';
 import { REASONS } from './reasons.mjs';
 
@@ -47,37 +48,49 @@ async function published(name) {
 }
 
 /**
- * One line of a table.
+ * One line of a table, and what it weighs.
  *
- * @param {string} name
- * @param {string} dir - of the package that depends on it
+ * @param {import('./arriving.mjs').Arriving} dependency
+ * @returns {Promise<{ line: string, kB: number }>}
  */
-async function row(name, dir) {
-  const why = REASONS[name];
+async function row({ name, folder, through }) {
+  const why = REASONS[name] ?? (through.length > 0 ? `through ${through.join(', ')}` : undefined);
   if (why === undefined) throw new Error(`say in reasons.mjs why ${name} is there`);
-  const folder = await realpath(fileURLToPath(new URL(`${dir}/node_modules/${name}`, root)));
   const { version, license } = JSON.parse(
     await readFile(path.join(folder, 'package.json'), 'utf8'),
   );
-  if (name.startsWith('@roastsim/')) return `| ${name} | | ${license} | | | ${why} |`;
+  if (name.startsWith('@roastsim/')) {
+    return { line: `| ${name} | | ${license} | | | ${why} |`, kB: 0 };
+  }
   const { version: latest, time, deprecated } = await published(name);
-  const kb = Math.max(1, Math.round((await bytesIn(folder)) / 1000));
+  const kB = Math.max(1, Math.round((await bytesIn(folder)) / 1000));
   const last = `${latest}, ${time[latest].slice(0, 10)}`;
   const remark = deprecated === undefined ? '' : ' (deprecated)';
-  return `| ${name} | ${version} | ${license} | ${kb} | ${last}${remark} | ${why} |`;
+  const line = `| ${name} | ${version} | ${license} | ${kB} | ${last}${remark} | ${why} |`;
+  return { line, kB };
 }
 
 const parts = [];
-for (const { title, dir, names } of await manifests(root)) {
+for (const { title, dir, names, arrives } of await manifests(root)) {
+  const modules = fileURLToPath(new URL(`${dir}/node_modules`, root));
+  const dependencies = arrives
+    ? await arriving(modules, names)
+    : names.map((name) => ({ name, folder: path.join(modules, name), through: [] }));
   const rows = [];
-  for (const name of names) rows.push(await row(name, dir)); // one after the other: the registry is a guest house
+  for (const dependency of dependencies) {
+    rows.push(await row(dependency)); // one after the other: the registry is a guest house
+  }
   parts.push(
     `### ${title}\n`,
     '| package | installed | licence | kB | latest release | why |',
     '| --- | --- | --- | --: | --- | --- |',
-    ...rows,
+    ...rows.map(({ line }) => line),
     '',
   );
+  if (arrives) {
+    const kB = rows.reduce((sum, each) => sum + each.kB, 0);
+    parts.push(`${rows.length} packages, ${kB} kB.\n`);
+  }
 }
 const text = await readFile(page, 'utf8');
 const [before, rest] = text.split(BEGIN);
