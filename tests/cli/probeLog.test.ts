@@ -1,5 +1,4 @@
 import { RoastError } from '@roastsim/core';
-import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type LogReading, type LogUnits, ProbeLog } from '../../packages/cli/src/read/probeLog.js';
 import { columnNamed } from '../../packages/cli/src/read/probeLogColumns.js';
@@ -257,76 +256,5 @@ describe('bad lines', () => {
     const { readings, log } = await read([bytesOf('0 s,5\n'), ...endless, bytesOf('\n60 s,6\n')]);
     expect(readings).toHaveLength(2);
     expect(log.bad).toEqual([{ line: 2, reason: 'the line is too long' }]);
-  });
-});
-
-describe('anything at all', () => {
-  const piece = fc.oneof(
-    fc.constantFrom(
-      'time',
-      'centre F',
-      'oven',
-      'date',
-      ',',
-      ';',
-      '\t',
-      '\n',
-      '\r\n',
-      '"',
-      '{',
-      '}',
-      '[',
-      ']',
-      ':',
-    ),
-    fc.constantFrom(
-      '{"time":1,"centre":',
-      '"minutes"',
-      '\ufeff',
-      '23:59',
-      '2026-12-24T18:00',
-      'NaN',
-      '--',
-      '1e9',
-      's',
-      'min',
-    ),
-    fc.double({ noNaN: true, min: -1e6, max: 1e6 }).map(String),
-    fc.integer({ min: -10, max: 2000 }).map(String),
-    fc.string(),
-  );
-  const bytes = fc.oneof(
-    fc.uint8Array({ maxLength: 200 }),
-    fc.array(piece, { maxLength: 60 }).map((parts) => bytesOf(parts.join(''))),
-    fc
-      .array(fc.array(piece, { minLength: 2, maxLength: 5 }), { maxLength: 12 })
-      .map((rows) =>
-        bytesOf(`time min,centre,oven\n${rows.map((row) => row.join(',')).join('\n')}`),
-      ),
-  );
-
-  test('ends in readings or in one clear error', { timeout: 120_000 }, async () => {
-    let good = 0;
-    await fc.assert(
-      fc.asyncProperty(bytes, fc.nat(), async (stream, cut) => {
-        const at = cut % (stream.length + 1);
-        try {
-          const { readings, log } = await read([stream.subarray(0, at), stream.subarray(at)]);
-          good++;
-          expect(readings.length).toBeGreaterThan(0);
-          for (const { atMinutes, centreC, secondC, ovenC } of readings) {
-            expect(Number.isFinite(atMinutes)).toBe(true);
-            for (const c of [centreC, secondC, ovenC]) expect(Math.abs(c) > 2001).toBe(false);
-          }
-          expect(log.bad.length).toBeLessThanOrEqual(Math.min(5, log.badCount));
-        } catch (error) {
-          if (!(error instanceof RoastError)) throw error;
-          expect(error.message).toMatch(/^LOG: [^\n]+; accepted: /);
-          expect(error.message.length).toBeLessThan(400);
-        }
-      }),
-      { numRuns: 10_000 },
-    );
-    expect(good, 'some of them are logs').toBeGreaterThan(200);
   });
 });

@@ -14,11 +14,13 @@ import { readChoice } from '../../packages/cli/src/read/readChoice.js';
 import { readCount } from '../../packages/cli/src/read/readCount.js';
 import { readDay } from '../../packages/cli/src/read/readDay.js';
 import { readFreedoms, readGuests } from '../../packages/cli/src/read/readGuests.js';
+import { readLevel } from '../../packages/cli/src/read/readLevel.js';
 import { readMasses } from '../../packages/cli/src/read/readMasses.js';
 import { readPercent } from '../../packages/cli/src/read/readPercent.js';
 import { readServe } from '../../packages/cli/src/read/readServe.js';
 import { readShare } from '../../packages/cli/src/read/readShare.js';
 import { readStock } from '../../packages/cli/src/read/readStock.js';
+import { readWays } from '../../packages/cli/src/read/readWays.js';
 import { readZone } from '../../packages/cli/src/read/serving.js';
 import { anyTyped, feed, must, mustBePrintable, mustLie } from '../support/fuzz.js';
 
@@ -123,6 +125,11 @@ const READERS: Readonly<Record<string, () => { read: number; refused: number }>>
     (text) => readPercent(text, 20, OPTION),
     within(0, 0.2),
   ),
+  level: reader(
+    ['80%', '80', '99 %', '50 percent', '87,5%'],
+    (text) => readLevel(text, OPTION),
+    within(0.5, 0.99),
+  ),
   count: reader(['8', '0', '12'], (text) => readCount(text, 500, OPTION), within(0, 500)),
   weights: reader(
     ['2.4kg, 2.6kg', '2,4kg; 2,6kg', '5lb, 5lb 4oz'],
@@ -140,6 +147,20 @@ const READERS: Readonly<Record<string, () => { read: number; refused: number }>>
       masses.forEach(above0);
     },
   ),
+  way: () =>
+    feed(
+      anyTyped([
+        'oven 230C, rest 20min',
+        'Sunday: oven 120C 1h20, rest 10min open',
+        'two pieces, pan 230C 4x90s, oven 150C fan to pull, rest 20min foil',
+      ]),
+      (text) => readWays([text, 'oven 230C'], { atMm: 200 }),
+      ['--way'],
+      ([{ name, ...way }]) => {
+        mustBePrintable(name);
+        must(way.heat !== undefined, 'no heat', way);
+      },
+    ),
   name: reader(
     ['medium-rare', 'Medium Rare', 'WELL_DONE', 'rare'],
     (text) => readChoice(text, ['rare', 'medium-rare', 'medium', 'well-done'], OPTION),

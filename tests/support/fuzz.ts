@@ -149,6 +149,12 @@ export const mustBePrintable = (text: string): void =>
 export const mustLie = (value: number, least: number, most: number): void =>
   must(value >= least && value <= most, `not from ${least} to ${most}`, value);
 
+/** That a reader has not thought for too long. */
+function mustBeSoon(startedMs: number): void {
+  const took = performance.now() - startedMs;
+  must(took < PATIENCE_MS, 'thought over for too long [ms]', took);
+}
+
 /** That nothing in a value is a number without a size. */
 function mustBeFinite(value: unknown): void {
   if (typeof value === 'number') must(Number.isFinite(value), 'not finite', String(value));
@@ -173,11 +179,36 @@ export function mustBeClear(error: unknown, fields: readonly string[]): void {
   must(accepted !== '', 'does not say what is accepted', message);
 }
 
+/** Inputs that were read and that were refused, so that a test can tell that it tried both. */
+interface Fed {
+  read: number;
+  refused: number;
+}
+
+/** Holds one outcome, a value or what was thrown, to what a reader owes, and counts it. */
+function judge<Value>(
+  counts: Fed,
+  outcome: () => Value,
+  fields: readonly string[],
+  check: (value: Value) => void,
+): void {
+  let value: Value;
+  try {
+    value = outcome();
+  } catch (error) {
+    mustBeClear(error, fields);
+    counts.refused++;
+    return;
+  }
+  mustBeFinite(value);
+  check(value);
+  counts.read++;
+}
+
 /**
  * Feeds a reader: each input becomes a value that `check` finds good, or a clear error, and soon.
  *
  * @param fields - what an error may point at, by the beginning of its name
- * @returns how many inputs were read and how many refused, so that a test can tell that it tried both
  */
 export function feed<Input, Value>(
   inputs: fc.Arbitrary<Input>,
@@ -185,27 +216,50 @@ export function feed<Input, Value>(
   fields: readonly string[],
   check: (value: Value) => void,
   numRuns = RUNS,
-): { read: number; refused: number } {
+): Fed {
   const counts = { read: 0, refused: 0 };
   fc.assert(
     fc.property(inputs, (input) => {
       const startedMs = performance.now();
-      let value: Value;
-      try {
-        value = read(input);
-      } catch (error) {
-        mustBeClear(error, fields);
-        counts.refused++;
-        return;
-      } finally {
-        const took = performance.now() - startedMs;
-        must(took < PATIENCE_MS, 'thought over for too long [ms]', took);
-      }
-      mustBeFinite(value);
-      check(value);
-      counts.read++;
+      judge(
+        counts,
+        () => {
+          try {
+            return read(input);
+          } finally {
+            mustBeSoon(startedMs);
+          }
+        },
+        fields,
+        check,
+      );
     }),
     { numRuns },
+  );
+  return counts;
+}
+
+/** {@link feed} for a reader of a stream. */
+export async function feedStream<Input, Value>(
+  inputs: fc.Arbitrary<Input>,
+  read: (input: Input) => Promise<Value>,
+  fields: readonly string[],
+  check: (value: Value) => void,
+): Promise<Fed> {
+  const counts = { read: 0, refused: 0 };
+  await fc.assert(
+    fc.asyncProperty(inputs, async (input) => {
+      const startedMs = performance.now();
+      const outcome = await read(input).then(
+        (value) => () => value,
+        (error: unknown) => () => {
+          throw error;
+        },
+      );
+      mustBeSoon(startedMs);
+      judge<Value>(counts, outcome, fields, check);
+    }),
+    { numRuns: RUNS },
   );
   return counts;
 }
