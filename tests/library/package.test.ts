@@ -1,4 +1,5 @@
 import { execFile } from 'node:child_process';
+import { existsSync } from 'node:fs';
 import { mkdtemp, readdir, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
@@ -13,6 +14,7 @@ import { bundled } from '../support/bundle.js';
 // The library as it is published, from packages/core/dist as `pnpm test` or `pnpm build` leaves it. Needs no network.
 
 const CORE = fileURLToPath(new URL('../../packages/core', import.meta.url));
+const README = path.join(CORE, 'README.md');
 const PAGE = fileURLToPath(new URL('../../docs/library.md', import.meta.url));
 
 /** Most that a page may have to load for it, minified and gzipped [bytes]: about a fifth more than when it was set. */
@@ -46,6 +48,23 @@ describe('the packed library', () => {
     expect(files).not.toContain('.tsbuildinfo');
   });
 
+  test('brings its licence, whichever program packs it', async () => {
+    const licence = await readFile(path.join(CORE, '../../LICENSE'), 'utf8');
+    expect(await readFile(path.join(unpacked, 'LICENSE'), 'utf8')).toBe(licence);
+    expect(await readFile(path.join(CORE, '../cli/LICENSE'), 'utf8')).toBe(licence);
+  });
+
+  test('leads a reader of its README nowhere that does not come with it', async () => {
+    const text = await readFile(path.join(unpacked, 'README.md'), 'utf8');
+    for (const [, target] of text.matchAll(/\]\(([^)]+)\)/g)) {
+      expect(existsSync(path.join(unpacked, target)), target).toBe(true);
+    }
+    const pages = [...text.matchAll(/`(docs\/\w+\.md)`/g)];
+    expect(pages.length).toBeGreaterThan(0);
+    for (const [, page] of pages)
+      expect(existsSync(path.join(CORE, '../..', page)), page).toBe(true);
+  });
+
   test('has types for whoever imports it', async () => {
     const checked = await checkPackage(createPackageFromTarballData(new Uint8Array(tarball)));
     if (checked.types === false) throw new Error('there are no types');
@@ -71,7 +90,7 @@ describe('a bundle of the packed library', () => {
     expect(gzippedBytes).toBeLessThan(MOST_BYTES.planCook);
   });
 
-  test('is as large as docs/library.md says', async () => {
+  test('is as large as docs/library.md and README.md say', async () => {
     const page = await readFile(PAGE, 'utf8');
     const stated = [...page.matchAll(/^\| `import \{? ?([*\w]+)[ }]*` \| ([\d.]+) kB/gm)];
     expect(stated.map(([, name]) => name)).toEqual([
@@ -82,6 +101,10 @@ describe('a bundle of the packed library', () => {
       'planForGuests',
       '*',
     ]);
+    const kBOf = Object.fromEntries(stated.map(([, name, kB]) => [name, kB]));
+    expect(await readFile(README, 'utf8')).toContain(
+      `${kBOf.planCook} kB gzipped for \`planCook\`, ${kBOf['*']} kB for everything`,
+    );
     for (const [, name, kB] of stated) {
       const { gzippedBytes } =
         name === '*'
