@@ -10,6 +10,7 @@ import {
   readMeasures,
   readTemperature,
 } from '../../packages/cli/src/read/index.js';
+import { readLogUnits } from '../../packages/cli/src/read/probeLogUnits.js';
 import { readChoice } from '../../packages/cli/src/read/readChoice.js';
 import { readCount } from '../../packages/cli/src/read/readCount.js';
 import { readDay } from '../../packages/cli/src/read/readDay.js';
@@ -129,6 +130,14 @@ const READERS: Readonly<Record<string, () => { read: number; refused: number }>>
     ['80%', '80', '99 %', '50 percent', '87,5%'],
     (text) => readLevel(text, OPTION),
     within(0.5, 0.99),
+  ),
+  'log units': reader(
+    ['F', 'C, min', 'f s', 'celsius; ms', 'constructor'],
+    (text) => readLogUnits(text, OPTION),
+    ({ temperature = 'C', time = 's' }) => {
+      must(['C', 'F'].includes(temperature), 'no unit of temperature', temperature);
+      must(['ms', 's', 'min', 'h'].includes(time), 'no unit of time', time);
+    },
   ),
   count: reader(['8', '0', '12'], (text) => readCount(text, 500, OPTION), within(0, 500)),
   weights: reader(

@@ -57,13 +57,13 @@ const COLUMNS: readonly Column[] = [
 ];
 
 /** Other words for the kinds. */
-const ALIASES: Readonly<Record<string, CutKind>> = {
-  center: 'centre',
-  steaks: 'steak',
-  tip: 'tips',
-  cubes: 'tips',
-  trimmings: 'tips',
-};
+const ALIASES: ReadonlyMap<string, CutKind> = new Map([
+  ['center', 'centre'],
+  ['steaks', 'steak'],
+  ['tip', 'tips'],
+  ['cubes', 'tips'],
+  ['trimmings', 'tips'],
+]);
 
 /**
  * Reads a file of orders to be cut. A row with a slip in it does not stop the others: all its slips are reported together.
@@ -190,7 +190,7 @@ function readRow(
 }
 
 const readKind = (text: string): CutKind =>
-  ALIASES[plain(text).toLowerCase()] ?? readChoice(text, CUT_KINDS, 'cut');
+  ALIASES.get(plain(text).toLowerCase()) ?? readChoice(text, CUT_KINDS, 'cut');
 
 /** A whole number of pieces: `4`, `4x`, `x 4`. */
 function readCount(text: string): number {

@@ -18,32 +18,32 @@ export interface LogColumn {
   readonly minutesSeconds?: boolean;
 }
 
-const TEMPERATURE_UNITS: Readonly<Record<string, TemperatureUnit>> = {
-  c: 'C',
-  degc: 'C',
-  celsius: 'C',
-  centigrade: 'C',
-  f: 'F',
-  degf: 'F',
-  fahrenheit: 'F',
-};
-const TIME_UNITS: Readonly<Record<string, TimeUnit>> = {
-  ms: 'ms',
-  millis: 'ms',
-  milliseconds: 'ms',
-  s: 's',
-  sec: 's',
-  secs: 's',
-  second: 's',
-  seconds: 's',
-  min: 'min',
-  mins: 'min',
-  minute: 'min',
-  minutes: 'min',
-  h: 'h',
-  hr: 'h',
-  hours: 'h',
-};
+const TEMPERATURE_UNITS: ReadonlyMap<string, TemperatureUnit> = new Map([
+  ['c', 'C'],
+  ['degc', 'C'],
+  ['celsius', 'C'],
+  ['centigrade', 'C'],
+  ['f', 'F'],
+  ['degf', 'F'],
+  ['fahrenheit', 'F'],
+]);
+const TIME_UNITS: ReadonlyMap<string, TimeUnit> = new Map([
+  ['ms', 'ms'],
+  ['millis', 'ms'],
+  ['milliseconds', 'ms'],
+  ['s', 's'],
+  ['sec', 's'],
+  ['secs', 's'],
+  ['second', 's'],
+  ['seconds', 's'],
+  ['min', 'min'],
+  ['mins', 'min'],
+  ['minute', 'min'],
+  ['minutes', 'min'],
+  ['h', 'h'],
+  ['hr', 'h'],
+  ['hours', 'h'],
+]);
 const TIME_WORDS = ['time', 'timestamp', 'datetime', 'clock', 't', 'when', 'at'];
 const ELAPSED_WORDS = ['elapsed', 'timer', 'duration', 'running'];
 const OVEN_WORDS = ['oven', 'ambient', 'air', 'chamber', 'cavity', 'bath', 'water'];
@@ -70,9 +70,9 @@ export function columnNamed(name: string): LogColumn | undefined {
   if (words.length === 0 || has(NOT_READ)) return undefined;
   if (words.length === 1 && words[0] === 'date') return { field: 'date' };
   const meat = has(CENTRE_WORDS) || has(PROBE_WORDS);
-  const timeUnit = words.map((word) => TIME_UNITS[word]).find((unit) => unit !== undefined);
+  const timeUnit = words.map((word) => TIME_UNITS.get(word)).find((unit) => unit !== undefined);
   // "second" by itself is the second thermometer, "seconds" is a time
-  const onlyUnits = words[0] !== 'second' && words.every((word) => TIME_UNITS[word] !== undefined);
+  const onlyUnits = words[0] !== 'second' && words.every((word) => TIME_UNITS.has(word));
   if (!meat && !has(OVEN_WORDS) && (has(TIME_WORDS) || has(ELAPSED_WORDS) || onlyUnits)) {
     return {
       field: 'time',
@@ -81,7 +81,7 @@ export function columnNamed(name: string): LogColumn | undefined {
       ...(words.includes('mmss') ? { elapsed: true, minutesSeconds: true } : {}),
     };
   }
-  const unit = words.map((word) => TEMPERATURE_UNITS[word]).find((each) => each !== undefined);
+  const unit = words.map((word) => TEMPERATURE_UNITS.get(word)).find((each) => each !== undefined);
   const temperature = unit === undefined ? {} : { temperature: unit };
   if (has(OVEN_WORDS)) return { field: 'oven', ...temperature };
   if (has(SECOND_WORDS)) return { field: 'second', ...temperature };

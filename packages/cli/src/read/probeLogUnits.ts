@@ -1,24 +1,25 @@
 import type { TemperatureUnit, TimeUnit } from './probeLogColumns.js';
 import { plainText, refuse } from './text.js';
 
-const TEMPERATURES: Readonly<Record<string, TemperatureUnit>> = {
-  c: 'C',
-  '°c': 'C',
-  celsius: 'C',
-  f: 'F',
-  '°f': 'F',
-  fahrenheit: 'F',
-};
-const TIMES: Readonly<Record<string, TimeUnit>> = {
-  ms: 'ms',
-  s: 's',
-  sec: 's',
-  seconds: 's',
-  min: 'min',
-  minutes: 'min',
-  h: 'h',
-  hours: 'h',
-};
+// maps, not objects: a person may type the name of what every object has
+const TEMPERATURES: ReadonlyMap<string, TemperatureUnit> = new Map([
+  ['c', 'C'],
+  ['°c', 'C'],
+  ['celsius', 'C'],
+  ['f', 'F'],
+  ['°f', 'F'],
+  ['fahrenheit', 'F'],
+]);
+const TIMES: ReadonlyMap<string, TimeUnit> = new Map([
+  ['ms', 'ms'],
+  ['s', 's'],
+  ['sec', 's'],
+  ['seconds', 's'],
+  ['min', 'min'],
+  ['minutes', 'min'],
+  ['h', 'h'],
+  ['hours', 'h'],
+]);
 
 /** What a person says about a log's bare numbers. */
 export interface SaidUnits {
@@ -37,13 +38,13 @@ export function readLogUnits(text: string, option: string): SaidUnits {
   for (const word of plainText(reading)
     .toLowerCase()
     .split(/[ ,;+]+/)) {
-    const [temperature, time] = [TEMPERATURES[word], TIMES[word]];
-    if (temperature === undefined && time === undefined) {
-      return refuse(reading, 'unknown-name', 'that is no unit of a log');
-    }
-    const twice = temperature === undefined ? said.time : said.temperature;
-    if (twice !== undefined) refuse(reading, 'contradiction', 'it says one of them twice');
-    said = { ...said, ...(temperature === undefined ? { time } : { temperature }) };
+    const temperature = TEMPERATURES.get(word);
+    const time = TIMES.get(word);
+    const found = temperature !== undefined ? { temperature } : time !== undefined ? { time } : {};
+    const [unit] = Object.keys(found);
+    if (unit === undefined) return refuse(reading, 'unknown-name', 'that is no unit of a log');
+    if (unit in said) refuse(reading, 'contradiction', 'it says one of them twice');
+    said = { ...said, ...found };
   }
   return said;
 }
