@@ -125,6 +125,7 @@ describe('roastsim compare', () => {
     ['a slip', [...WAYS, '--way', 'ovn 230C'], /--way: .*did you mean oven/],
     ['no heat', [...WAYS, '--way', 'pan 230C 4x90s'], /--way: there is no oven or bath/],
     ['a long name', [...WAYS, '--way', `${'n'.repeat(31)}: oven 230C`], /--way: .*1 to 30/],
+    ['a comma in a name', [...WAYS, '--way', 'Low, slow: oven 230C'], /--way: .*neither comma/],
     ['no name', [...WAYS, '--way', ': oven 230C'], /--way: .*1 to 30/],
     ['a time with a colon', [...WAYS, '--way', 'oven 230C 1:20'], /--way: .*two ways/],
     ['guests', ['--at', 'guests'], /--at: .*middle, thick, thin/],

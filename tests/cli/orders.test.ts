@@ -14,6 +14,7 @@ const COLUMNS: readonly PlanColumn[] = [
   { name: 'bath', key: 'bath', holds: 'text' },
   { name: 'doneness', key: 'doneness', holds: 'text' },
   { name: 'scale', key: 'scale', holds: 'text' },
+  { name: 'stages', key: 'stages', holds: 'text' },
   { name: 'serve', key: 'serve', holds: 'text' },
   { name: 'fan', key: 'fan', holds: 'flag' },
   { name: 'cold-oven', key: 'coldOven', holds: 'flag' },
@@ -237,6 +238,9 @@ describe('slips', () => {
     // an unknown scale does not make its bands unknown
     expect(problemsOf('A,2.2kg,230C,,rare,kichen,,,,').map(([field]) => field)).toEqual(['scale']);
     // girths that fit the weight that was meant are not held against the one that stands in
+    const fields = (table: string): string[] => read(table).problems.map(({ field }) => field);
+    expect(fields('weight,stages\n2.2kg,ovn 230C\n')).toEqual(['stages']);
+    expect(fields('weight,stages\n2.2,"ovn 230C, rest 5min"\n')).toEqual(['weight', 'stages']);
     expect(problemsOf('A,220,230C,,,,,,40cm,').map(([field]) => field)).toEqual(['weight']);
   });
 

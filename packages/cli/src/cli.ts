@@ -8,6 +8,7 @@ import { addOrderCommand } from './commands/order.js';
 import { addPlanCommand } from './commands/plan.js';
 import { addProbeCommand } from './commands/probe.js';
 import type { Io } from './io.js';
+import { looseWord, unknownCommand } from './read/unknownCommand.js';
 
 /** Exit codes: done, the work failed, the person's input is wrong. */
 const DONE = 0;
@@ -47,7 +48,11 @@ export async function runCli(
   } catch (error) {
     if (error instanceof CommanderError) {
       if (error.exitCode === 0) return DONE;
-      io.err(`roastsim: ${oneLine(error.message.replace(/^error: /, ''))}\n`);
+      const message = (misplacedWord(error, argv, program) ?? error).message.replace(
+        /^error: /,
+        '',
+      );
+      io.err(`roastsim: ${oneLine(message)}\n`);
       return WRONG_INPUT;
     }
     if (error instanceof RoastError) {
@@ -57,6 +62,19 @@ export async function runCli(
     io.err(`roastsim: this is a fault of the program, not yours: ${describe(error)}\n`);
     return FAILED;
   }
+}
+
+/** What is wrong with a word that is neither a command nor an option's value. */
+function misplacedWord(
+  { code }: CommanderError,
+  [first]: readonly string[],
+  { commands, args }: Command,
+): RoastError | undefined {
+  const names = commands.map((command) => command.name());
+  const unknown = unknownCommand(first, names);
+  if (unknown !== undefined) return unknown;
+  const loose = code === 'commander.excessArguments' && !names.includes(args[0]);
+  return loose ? looseWord(args[0]) : undefined;
 }
 
 const oneLine = (text: string): string => text.replace(/\s*\n\s*/g, ' ').trim();

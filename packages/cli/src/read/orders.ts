@@ -204,7 +204,12 @@ export function readLine(
 const SIZES: readonly string[] = ['weight', 'length', 'girth', 'diameter', 'cut'];
 
 /** What to go on with in place of a cell that cannot be read or is missing, to see whether others can. */
-const STAND_IN: PlanWords = { weight: '2.2kg', oven: '230C', bath: '58C' };
+const STAND_IN: PlanWords = {
+  weight: '2.2kg',
+  oven: '230C',
+  bath: '58C',
+  stages: 'oven 230C to pull, rest 20min',
+};
 
 /** All that is wrong with the options of one row, as far as it can be told apart. */
 function faultsIn(words: PlanWords): readonly RoastError[] {

@@ -33,6 +33,11 @@ function readWay(text: string, probe: Point): CookWay {
   const reading = { option: OPTION, text, accepted: ACCEPTED };
   const tidy = plainText(reading, LIST_LIMIT);
   const [, name, named] = NAME.exec(tidy) ?? [];
+  if (named === undefined && /:(?!\d)/.test(tidy)) {
+    const fault =
+      'what stands before a colon is a name, and a name has neither comma nor semicolon';
+    refuse(reading, 'out-of-range', fault);
+  }
   const whole = named ?? tidy;
   const line = whole.replace(TWO_PIECES, '');
   const cook = cookOf(readStageLine(line, OPTION, probe), OPTION);

@@ -48,7 +48,10 @@ export function readStageLine(text: string, option: string, probe: Point): Stage
   for (const [i, { ends, reading }] of read.entries()) {
     if (i === last || ends === 'said') continue;
     if (ends === 'pull') {
-      refuse(reading, 'contradiction', 'the pull is the end of the last oven or bath');
+      const accepted =
+        'a time or a temperature before it, like oven 230C 30min or oven 230C to 45C';
+      const fault = 'only one stage can end at the pull, the last oven or bath';
+      refuse({ ...reading, accepted }, 'contradiction', fault);
     }
     refuse(reading, 'missing', 'it does not say when it ends', 'add a time, or to 45C');
   }

@@ -4,7 +4,14 @@ import { readParts } from './parts.js';
 import { quantityOf } from './quantity.js';
 import { durationIn } from './readDuration.js';
 import { isFaces, type Token, tokensOf } from './stageTokens.js';
-import { FILLERS, PAN_FILLERS, type TypedKind, WORDS, WORDS_OF } from './stageWords.js';
+import {
+  FILLERS,
+  PAN_FILLERS,
+  STAGE_NAMES,
+  type TypedKind,
+  WORDS,
+  WORDS_OF,
+} from './stageWords.js';
 import { printable, type Reading, refuse } from './text.js';
 import { duration, type Kind, length, temperature, unitNamed } from './units.js';
 
@@ -33,6 +40,12 @@ export interface Draft {
  */
 export const readDraft = (kind: TypedKind, text: string, reading: Reading): Draft =>
   new StageReader(kind, text, reading).read();
+
+/** Stages that hardly go without a time and well without a temperature. */
+const ENDED_BY_TIME: readonly TypedKind[] = ['temper', 'oven-sear', 'rest'];
+
+const isTimeToken = ({ kind, unit, text }: Token): boolean =>
+  kind === 'number' && (unitNamed(unit, duration) !== undefined || text.includes(':'));
 
 /** Reads what follows a stage's name, one word or number after the other. */
 class StageReader {
@@ -75,6 +88,7 @@ class StageReader {
     const word = Object.hasOwn(WORDS, text) ? WORDS[text] : undefined;
     const allowed = WORDS_OF[this.#kind];
     if (word === undefined || !allowed.includes(word)) {
+      this.#refuseStageName(text);
       const spellings = Object.keys(WORDS).filter((each) => allowed.includes(WORDS[each]));
       const near = word === undefined ? nearest(text, spellings) : undefined;
       this.#refuse(
@@ -103,6 +117,16 @@ class StageReader {
       case 'open':
         this.#set(word, true, word);
     }
+  }
+
+  /** Refuses the name of a stage, which no stage has in it: a comma is missing before it. */
+  #refuseStageName(text: string): void {
+    const isName =
+      Object.hasOwn(STAGE_NAMES, text.replaceAll('-', '')) ||
+      (text === 'water' && this.#tokens.at(this.#next)?.text === 'bath');
+    if (!isName) return;
+    const accepted = 'stages with a comma between them, like "counter 30min, oven 230C"';
+    refuse({ ...this.#reading, accepted }, 'missing', `a comma is missing before "${text}"`);
   }
 
   /** After `to`: a temperature, or the pull. */
@@ -163,11 +187,33 @@ class StageReader {
       this.#set('faces', value, 'a number of faces');
       return;
     }
-    const isTime = unitNamed(token.unit, duration) !== undefined || token.text.includes(':');
+    const isTime = isTimeToken(token);
     const isHot = unitNamed(token.unit, temperature) !== undefined;
     // a bare number or an unknown unit is taken for what is missing, so that the error offers the right units
+    if (token.unit === '' && !isTime && this.#needsTime()) this.#refuseBare(token);
     if (isTime || (!isHot && this.#draft.tempC !== undefined)) this.#time(token);
     else this.#temperature(token);
+  }
+
+  /** Whether a time is what the stage still needs, and its temperature may be left out. */
+  #needsTime(): boolean {
+    return (
+      ENDED_BY_TIME.includes(this.#kind) &&
+      this.#draft.tempC === undefined &&
+      !this.#tokens.some((token) => isTimeToken(token) || WORDS[token.text] === 'to')
+    );
+  }
+
+  /** Refuses a number without a unit that is more likely a time than a temperature. */
+  #refuseBare({ text }: Token): never {
+    const [times, heats] = [duration, temperature].map(({ readings }) =>
+      readings.map(([symbol, word]) => `${text}${symbol} for ${word}`).join(' or '),
+    );
+    return this.#refuse(
+      'missing-unit',
+      'a time needs a unit',
+      `write ${times}; for a temperature ${heats}`,
+    );
   }
 
   #temperature(token: Token): void {
@@ -206,6 +252,10 @@ class StageReader {
         `${printable(text)} on how many faces`,
         `write 4x${text.replaceAll(' ', '')}`,
       );
+    }
+    if (parts === 1 && first.unit === '' && !isTimeToken(first)) {
+      const hint = `write ${text}s for seconds or ${text}min for minutes`;
+      this.#refuse('missing-unit', 'the time on each face needs a unit', hint);
     }
     // seconds stay as they were typed
     const exact = parts === 1 && unitNamed(first.unit, duration)?.symbol === 's';
