@@ -48,8 +48,15 @@ describe('roastsim check, every row', () => {
     for (const line of text.stdout.split('\n')) expect([...line].length).toBeLessThanOrEqual(80);
   });
 
-  test('says how it came out: none that must pass is off, hold-outs by themselves', () => {
-    expect(text.stdout).toMatch(/^None of the \d+ rows that must pass \(!\) is off\.$/m);
+  test('says how it came out: none is off that must not be, hold-outs by themselves', () => {
+    expect(text.stdout).toMatch(
+      /^None of the (\d+) rows that must not be off \(!\) is: \d+ pass, \d+ near\.$/m,
+    );
+    const counted = /must not be off \(!\) is: (\d+) pass, (\d+) near/.exec(text.stdout) ?? [];
+    const marked = (verdict: string): number =>
+      text.stdout.split('\n').filter((line) => line.startsWith(`${verdict}! `)).length;
+    expect(counted.slice(1).map(Number)).toEqual([marked('pass'), marked('near')]);
+    expect(text.stdout).toMatch(/^With ! one row that is off makes the command end with 1/m);
     expect(text.stdout).toMatch(/^Of these \d+ hold-outs, never tuned on: /m);
     for (const id of GROUPS) expect(text.stdout).toContain(`(${id})`);
   });
@@ -89,12 +96,35 @@ describe('roastsim check, parts of it', () => {
     expect(stdout).toContain('56 rows: 56 pass, 0 near, 0 off.');
   });
 
+  test('--only may be repeated; the order of the page stays', async () => {
+    const { code, stdout } = await roastsim(['check', '--only', 'lethality', '--only', 'series']);
+    expect(code).toBe(0);
+    expect(stdout.match(/\((?:[a-z-]+)\)$/gm)).toEqual(['(series)', '(lethality)']);
+    expect(stdout).toContain('80 rows: 80 pass, 0 near, 0 off.');
+  });
+
+  test('the help and docs/cli.md list the groups', async () => {
+    const help = (await roastsim(['check', '--help'])).stdout.replace(/\s+/g, ' ');
+    expect(help).toContain(`may be repeated: ${GROUPS.join(', ')}`);
+    const quoted = GROUPS.map((name) => `\`${name}\``).join(', ');
+    expect(await read('docs/cli.md')).toContain(quoted);
+  });
+
+  test('rows are headed by what they are held against', async () => {
+    const { stdout } = await roastsim(['check', '--only', 'series']);
+    expect(stdout).toMatch(/\(series\)\n +exact +here\n/);
+    expect(stdout).not.toMatch(/^ +published/m);
+  });
+
   test('--only is not particular about spelling; a group there is not ends with 2', async () => {
     expect((await roastsim(['check', '--only', 'Lethality'])).code).toBe(0);
     const { code, stderr, stdout } = await roastsim(['check', '--only', 'letality']);
     expect(code).toBe(2);
     expect(stdout).toBe('');
     expect(stderr).toMatch(/^roastsim: --only: .*did you mean lethality\?.*\n$/);
+    const listed = await roastsim(['check', '--only', 'charts,lethality']);
+    expect(listed.code).toBe(2);
+    expect(listed.stderr).toMatch(/one name, .*repeated; accepted: --only charts --only lethality/);
   });
 
   test.each([['--only', 'charts'], ['--json']])(
@@ -138,7 +168,7 @@ describe('roastsim check with a wrong figure', () => {
     expect(code).toBe(1);
     expect(stderr).toBe('');
     expect(stdout).toMatch(/^off! +fit +130 °F, 54\.4 °C: 6\.5 reductions +150\.00 +126\.52 min$/m);
-    expect(stdout).toContain('OFF: 1 of the 56 rows that must pass (!).');
+    expect(stdout).toContain('OFF: 1 of the 56 rows that must not be off (!).');
     const json = await roastsim(['check', '--only', 'lethality', '--json'], {}, entry);
     expect(json.code).toBe(1);
     expect((JSON.parse(json.stdout) as CheckDocument).passed).toBe(false);

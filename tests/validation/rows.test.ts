@@ -92,7 +92,7 @@ describe('the verdict on a row', () => {
 
 describe('the rows as text', () => {
   const section: Section = {
-    id: 'made-up',
+    id: 'charts',
     title: 'Made up',
     rows: () => [
       row({ must: true, model: just(80) }),
@@ -104,7 +104,7 @@ describe('the rows as text', () => {
   test('a wrong figure is marked and told at the end; nothing is wider than 80 columns', () => {
     const text = checkText([section], pc.createColors(false));
     expect(text).toMatch(/^off! +check +centre cut to 57 °C +35.0-45.0 +80.0 min$/m);
-    expect(text).toContain('OFF: 1 of the 1 rows that must pass (!).');
+    expect(text).toContain('OFF: 1 of the 1 rows that must not be off (!).');
     expect(text).toContain('Of these 1 hold-outs, never tuned on: 0 pass, 0 near, 1 off.');
     expect(text).toMatch(/^off +hold-out long/m);
     for (const line of text.split('\n')) expect([...line].length).toBeLessThanOrEqual(80);

@@ -9,7 +9,7 @@ test('docs/validation.md is what the library gives today', { timeout: 120_000 },
 
 // The rows are computed once and kept, so what follows costs nothing.
 test.each(SECTIONS.map((section) => [section.id, section] as const))(
-  '%s: no row that must pass is off, and every row names its source',
+  '%s: no row that must not be off is, and every row names its source',
   { timeout: 60_000 },
   (_, section) => {
     const rows = section.rows();

@@ -1,10 +1,10 @@
 import type { Colors } from 'picocolors/types.js';
 import { COLUMNS } from '../show/wrap.js';
 import { type Row, type Section, VERDICTS, type Verdict, verdictOf } from './row.js';
-import { modelText, publishedText } from './rowWords.js';
+import { modelText, PUBLISHED, publishedText } from './rowWords.js';
 import { type Tally, tallyOf } from './tally.js';
 
-const VERDICT_WIDTH = 5; // with the mark of a row that must pass
+const VERDICT_WIDTH = 5; // with the mark of a row that must not be off
 const KIND_WIDTH = 8;
 const UNDER = ' '.repeat(VERDICT_WIDTH + KIND_WIDTH + 2);
 
@@ -15,9 +15,9 @@ interface Widths {
   readonly here: number;
 }
 
-function widthsOf(rows: readonly Row[]): Widths {
+function widthsOf(rows: readonly Row[], against: string): Widths {
   const widest = (texts: readonly string[]): number => Math.max(...texts.map((t) => t.length));
-  const published = widest(['published', ...rows.map(publishedText)]);
+  const published = widest([against, ...rows.map(publishedText)]);
   const here = widest(['here', ...rows.map(modelText)]);
   const unit = widest(rows.map((row) => row.unit));
   return { published, here, what: COLUMNS - UNDER.length - published - here - unit - 3 };
@@ -81,10 +81,11 @@ export function checkText(sections: readonly Section[], colors: Colors): string 
   const painted = (verdict: Verdict, text: string): string => paint[verdict](text);
   const groups = sections.map((section) => {
     const rows = section.rows();
-    const widths = widthsOf(rows);
+    const { against = PUBLISHED } = section;
+    const widths = widthsOf(rows, against);
     return [
       colors.bold(`${section.title} (${section.id})`),
-      line(widths, '', '', '', ['published', 'here', '']),
+      line(widths, '', '', '', [against, 'here', '']),
       ...rows.flatMap((row) => rowLines(row, widths, painted)),
       '',
     ];
@@ -92,6 +93,7 @@ export function checkText(sections: readonly Section[], colors: Colors): string 
   const rows = sections.flatMap((section) => section.rows());
   const total = tallyOf(rows);
   const holdOuts = tallyOf(rows.filter(({ kind }) => kind === 'hold-out'));
+  const must = tallyOf(rows.filter((row) => row.must));
   const width = Math.max(...sections.map(({ id }) => id.length));
   return [
     ...groups.flat(),
@@ -103,9 +105,14 @@ export function checkText(sections: readonly Section[], colors: Colors): string 
     ...(holdOuts.rows === 0
       ? []
       : [`Of these ${holdOuts.rows} hold-outs, never tuned on: ${tallyText(holdOuts)}.`]),
-    total.mustOff === 0
-      ? `None of the ${total.must} rows that must pass (!) is off.`
-      : colors.red(`OFF: ${total.mustOff} of the ${total.must} rows that must pass (!).`),
+    ...(must.rows === 0
+      ? []
+      : [
+          must.off === 0
+            ? `None of the ${must.rows} rows that must not be off (!) is: ${must.pass} pass, ${must.near} near.`
+            : colors.red(`OFF: ${must.off} of the ${must.rows} rows that must not be off (!).`),
+          'With ! one row that is off makes the command end with 1; near is borne.',
+        ]),
     'pass, near, off and the kinds: docs/validation.md, or --markdown.',
     '',
   ].join('\n');

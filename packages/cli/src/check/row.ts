@@ -1,3 +1,5 @@
+import type { GroupName } from './groups.js';
+
 /** What a row is worth as evidence. Only `exact` and `fit` rows leave no room for judgement. */
 export const KINDS = ['fit', 'check', 'hold-out', 'exact'] as const;
 export type Kind = (typeof KINDS)[number];
@@ -89,8 +91,10 @@ export const mustFail = (rows: readonly Row[]): boolean =>
 
 /** A part of the proof: its rows, and its part of the validation page. */
 export interface Section {
-  readonly id: string;
+  readonly id: GroupName;
   readonly title: string;
+  /** What the rows are held against, as a heading, where that is not published figures. */
+  readonly against?: string;
   readonly rows: () => readonly Row[];
   readonly page: () => string;
 }

@@ -1,6 +1,9 @@
 import { percent, range, signed } from './markdown.js';
 import { gapOf, type Row, verdictOf } from './row.js';
 
+/** Heading of what a row is held against, unless its section says otherwise. */
+export const PUBLISHED = 'published';
+
 /** What is published, with as many decimals as the row is compared with. */
 export const publishedText = ({ published, decimals }: Row): string => range(published, decimals);
 
@@ -29,7 +32,13 @@ export function verdictText(row: Row): string {
 export const VERDICT_HEAD = 'verdict';
 
 /** Head and cells of a table made of rows alone. */
-export const ROW_HEAD = ['what', 'published', 'here', 'off by', VERDICT_HEAD] as const;
+export const rowHead = (against = PUBLISHED): readonly string[] => [
+  'what',
+  against,
+  'here',
+  'off by',
+  VERDICT_HEAD,
+];
 export const rowCells = (row: Row): string[] => [
   row.unit === '' ? row.what : `${row.what}, ${row.unit}`,
   publishedText(row),

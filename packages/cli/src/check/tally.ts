@@ -3,7 +3,7 @@ import { type Row, type Verdict, verdictOf } from './row.js';
 /** How rows came out. */
 export interface Tally extends Readonly<Record<Verdict, number>> {
   readonly rows: number;
-  /** Rows that must pass, and those of them that are off. */
+  /** Rows that must not be off, and those of them that are off. */
   readonly must: number;
   readonly mustOff: number;
 }

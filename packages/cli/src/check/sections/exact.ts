@@ -83,6 +83,7 @@ function exactPage(): string {
 export const exactSection: Section = {
   id: 'series',
   title: 'Exact series of conduction, % of the driving difference',
+  against: 'exact',
   rows: () => seriesRows().map(({ row }) => row),
   page: exactPage,
 };

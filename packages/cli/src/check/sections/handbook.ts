@@ -2,7 +2,7 @@ import { once } from '../cook.js';
 import { bathExample, EXAMPLES } from '../exact/examples.js';
 import { page, table } from '../markdown.js';
 import { type Allowance, distance, just, type Row, type Section, share } from '../row.js';
-import { ROW_HEAD, rowCells } from '../rowWords.js';
+import { rowCells, rowHead } from '../rowWords.js';
 
 /** To half of the last digit printed, and half a thousandth for mesh and steps. */
 const wholeSeries = (printed: number, decimals: number): Allowance => {
@@ -64,7 +64,7 @@ const handbookPage = (): string =>
     "The library's own lines with the books' shapes and constants, against the whole series (must agree), and against what the book prints (need not: some " +
       'books use one term out of its range or misread a chart). The books themselves, one term and all: `tests/published/handbook.test.ts`. The table of ' +
       'cylinders in a water bath is from memory.',
-    table(ROW_HEAD, exampleRows().map(rowCells)),
+    table(rowHead(), exampleRows().map(rowCells)),
   );
 
 /** Worked examples of textbooks. */

@@ -2,7 +2,7 @@ import { once } from '../cook.js';
 import { gapsOf, REFERENCE, ReferenceCook } from '../exact/referenceLines.js';
 import { page, table } from '../markdown.js';
 import { type Allowance, distance, just, type Row, type Section } from '../row.js';
-import { ROW_HEAD, rowCells } from '../rowWords.js';
+import { rowCells, rowHead } from '../rowWords.js';
 
 const CASES = ['B', 'C', 'D', 'E', 'F'] as const;
 
@@ -55,13 +55,14 @@ const linePage = (): string =>
     '### An independent program',
     'The full model of one radial line, solved by a program of its own (`tests/published/reference-lines.py`) with 800 cells and an integrator with error ' +
       `control; its own error is at most 0.0025 °C. ${CASES.map((id) => `${id}: ${REFERENCE[id].title}`).join('; ')}.`,
-    table(ROW_HEAD, lineRows().map(rowCells)),
+    table(rowHead('reference'), lineRows().map(rowCells)),
   );
 
 /** The equations solved by another program. */
 export const lineSection: Section = {
   id: 'lines',
   title: 'Independent reference lines',
+  against: 'reference',
   rows: lineRows,
   page: linePage,
 };

@@ -95,6 +95,18 @@ const within = (): number =>
   planLines().filter(({ time, worst }) => verdictOf(time) === 'pass' && verdictOf(worst) === 'pass')
     .length;
 
+/** The temperature of all plans that is furthest off, and how many plans are within what is asked. */
+export const worstOfPlans = () => {
+  const line = largest(worstOff);
+  return {
+    plans: PLAN_CASES.length,
+    within: within(),
+    askedK: PLAN_LIMITS.temperatureK,
+    offK: Math.abs(worstOff(line)),
+    words: `${line.words}, ${WORDS[line.worstFigure]}`,
+  };
+};
+
 function planPage(): string {
   const [slowest, hottest] = [largest(timeOff), largest(worstOff)];
   return page(
@@ -142,6 +154,7 @@ function planPage(): string {
 export const planSection: Section = {
   id: 'plans',
   title: 'Thirty plans against refined ones: mesh, steps and search',
+  against: 'refined',
   rows: () => planLines().flatMap(({ time, worst }) => [time, worst]),
   page: planPage,
 };

@@ -12,7 +12,7 @@ import { once } from '../cook.js';
 import { fixed, page, table } from '../markdown.js';
 import { published } from '../published.js';
 import { type Allowance, distance, just, type Row, type Section, share } from '../row.js';
-import { gapText, ROW_HEAD, rowCells, VERDICT_HEAD, verdictText } from '../rowWords.js';
+import { gapText, rowCells, rowHead, VERDICT_HEAD, verdictText } from '../rowWords.js';
 
 const { measured, check_vectors, composition, latent_heat_kJ_kg } = published<{
   readonly measured: readonly {
@@ -222,7 +222,7 @@ function propertyPage(): string {
     ),
     'The component equations for compositions of the nutrient database, worked out by other programs: to the last printed digit, which is one off in ' +
       'two rows. Water and steam: within 0.4 %.',
-    table(ROW_HEAD, [...vectorRows(), ...waterRows()].map(rowCells)),
+    table(rowHead(), [...vectorRows(), ...waterRows()].map(rowCells)),
   );
 }
 

@@ -45,7 +45,7 @@ export function readingPage(sections: readonly Section[]): string {
   return page(
     '# Validation',
     'Written by `roastsim check --markdown` (in a clone, `pnpm validation`) from the library, `data/published` and `data/reference`; a test fails when ' +
-      'this page is stale. Do not edit it by hand. `roastsim check` prints every row of it on your own machine, and fails if one that must pass is off.',
+      'this page is stale. Do not edit it by hand. `roastsim check` prints every row of it on your own machine, and fails if one that must not be off is.',
     '## How to read this page',
     bullets(
       '**Fits** show nothing but that the fit worked. Three things were calibrated together on six tenderloin rows of the trade charts (425 °F; ' +
@@ -62,10 +62,10 @@ export function readingPage(sections: readonly Section[]): string {
     '## Verdicts',
     'A row is a **pass** when the figure here lies inside what is published, or outside it by no more than the first limit below; it is **near** up to the ' +
       'second, and **off** beyond it, or when the temperature is never reached. Where an input was not reported, the figure here is the span between two ' +
-      'assumptions and its nearer end counts. The limits are judgement, as wide as the published figures are vague. Rows that must pass are those whose truth ' +
+      'assumptions and its nearer end counts. The limits are judgement, as wide as the published figures are vague. Rows that must not be off (`!`) are those whose truth ' +
       'is not in doubt, and the fits, which guard against losing them.',
     table(
-      ['group', 'pass', 'near', 'must'],
+      ['group', 'pass', 'near', 'must not be off'],
       LIMITS.map(([id, ...limits]) => [titleOf(sections, id), ...limits]),
     ),
     table(
@@ -86,6 +86,6 @@ export function readingPage(sections: readonly Section[]): string {
         ['all', ...VERDICTS.map((verdict) => `${total[verdict]}`), `${total.rows}`],
       ],
     ),
-    `Of ${total.must} rows that must pass ${total.mustOff === 0 ? 'none is' : `${total.mustOff} are`} off.`,
+    `Of ${total.must} rows that must not be off ${total.mustOff === 0 ? 'none is' : `${total.mustOff} are`}.`,
   );
 }
