@@ -92,6 +92,12 @@ describe('roastsim compare', () => {
     expect(stdout).toMatch(/^Whole-cut guidance( +met){5}$/m);
     expect(stdout).not.toMatch(/Below whole-cut guidance/);
     expect(stdout).toMatch(/People at risk are eating/);
+    // slices that are done right through have no ring of 0 mm
+    expect(stdout).toMatch(/^Rim done through, mm +all( +\d+){3} +all$/m);
+    const { ways } = JSON.parse((await roastsim([...ROAST, '--at-risk', '--json'])).stdout);
+    const [hot, seared] = ways;
+    expect([hot.doneRightThrough, seared.doneRightThrough]).toEqual([true, false]);
+    expect(hot.rimMm).toBeGreaterThan(seared.rimMm);
   });
 
   test.each<[string, string[]]>([

@@ -26,6 +26,12 @@ describe('the plan in words', () => {
     expect(stdout).not.toMatch(/\u001b/);
   });
 
+  test('a slice that is done right through has no outer 0 mm', async () => {
+    const { stdout } = await roastsim([...GOOD, '--doneness', '75C']);
+    expect(stdout).toMatch(/is well-done, all of it is done through\./);
+    expect((await roastsim(GOOD)).stdout).toMatch(/the outer [1-9]\d* mm is done through\./);
+  });
+
   test.each([
     [
       'four pounds eight',

@@ -109,6 +109,14 @@ describe('slices of a roast whose hottest moments are written by hand', () => {
     expect(middle(heated((r) => 56 - 6 * r * r)).evenness).toBeCloseTo(0.5, 12);
   });
 
+  test('what is done through inside alone is no rim; a rim ends where the first circle falls short', () => {
+    const through = doneThroughC(scale);
+    expect(middle(heated((r) => through + 5 - 10 * r * r)).rimMm).toBe(0);
+    // straight in the area but for a kink at a fifth of it, below between a tenth and seven tenths
+    const dip = middle(heated((r) => through + (r * r < 0.2 ? 10 - 100 * r * r : 20 * r * r - 14)));
+    expect(dip.rimMm).toBeCloseTo(30 * (1 - Math.sqrt(0.7)), 9);
+  });
+
   test('the share between two temperatures is told at any place', () => {
     const history = heated((r) => 54 + 20 * r * r);
     expect(shareWithin(history, 50, 58, 64)).toBeCloseTo(6 / 20, 12);
@@ -116,10 +124,12 @@ describe('slices of a roast whose hottest moments are written by hand', () => {
     expect(shareWithin(history, 50, -Infinity, Infinity)).toBe(1);
   });
 
-  test('an axis that is done through has no rim round it', () => {
+  test('done right through, the rim is the radius; just short of that it is nearly so', () => {
     const through = doneThroughC(scale);
-    expect(middle(heated((r) => through + r)).rimMm).toBe(0);
-    expect(middle(heated((r) => through - 0.001 + r)).rimMm).toBeGreaterThan(0);
+    expect(middle(heated((r) => through + r)).rimMm).toBeCloseTo(30, 9);
+    const nearly = middle(heated((r) => through - 0.001 + r)).rimMm;
+    expect(nearly).toBeLessThan(30);
+    expect(nearly).toBeGreaterThan(28);
     expect(middle(heated(() => through)).band).toBe('well-done');
   });
 

@@ -125,7 +125,9 @@ function rowsOf(units: UnitSystem, band: string, twoPieces: boolean): Row[] {
     { label: `All faces ${band}, %`, value: figure(({ allFacesShare }) => percent(allFacesShare)) },
     {
       label: `Rim done through, ${units === 'us' ? 'in' : 'mm'}`,
-      value: figure(({ rimMm }) => (units === 'us' ? (rimMm / 25.4).toFixed(1) : whole(rimMm))),
+      value: figure(({ rimMm, doneRightThrough }) =>
+        doneRightThrough ? 'all' : units === 'us' ? (rimMm / 25.4).toFixed(1) : whole(rimMm),
+      ),
     },
     {
       label: `Slices' peaks apart, ${degree}`,

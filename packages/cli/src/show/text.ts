@@ -7,6 +7,7 @@ import {
   massText,
   type Plan,
   riseText,
+  type Slice,
   sayWarning,
   type TimedStep,
   temperatureText,
@@ -285,8 +286,7 @@ function figures(plan: Plan, { units }: ReportContext): string {
     ...(wanted === undefined
       ? []
       : [
-          `Slice ${aim.slice + 1}: ${Math.round(100 * wanted.evenness)} % of its cut face is ${wanted.band}, the outer ` +
-            `${units === 'us' ? `${(wanted.rimMm / 25.4).toFixed(1)} in` : `${Math.round(wanted.rimMm)} mm`} is done through.`,
+          `Slice ${aim.slice + 1}: ${Math.round(100 * wanted.evenness)} % of its cut face is ${wanted.band}, ${rimText(wanted, units)} is done through.`,
         ]),
     `Safety: coldest spot ${temperatureText(safety.coldestC, units)} at the pull, peak ` +
       `${temperatureText(safety.coldestPeakC, units)}; at room temperature ${durationText(safety.roomMinutes)} ` +
@@ -294,6 +294,12 @@ function figures(plan: Plan, { units }: ReportContext): string {
   ];
   return lines.map((line) => paragraph('', line)).join('\n');
 }
+
+/** What of a slice is done through: `the outer 9 mm`. */
+const rimText = ({ rimMm, diameterMm }: Slice, units: UnitSystem): string =>
+  rimMm >= diameterMm / 2
+    ? 'all of it'
+    : `the outer ${units === 'us' ? `${(rimMm / 25.4).toFixed(1)} in` : `${Math.round(rimMm)} mm`}`;
 
 function killText({ safety }: Plan): string {
   const { logReduction, logReductionCapped } = safety;

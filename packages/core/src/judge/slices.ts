@@ -21,7 +21,7 @@ export interface Slice extends Cut {
   readonly band: string;
   /** Share of the cross-section at the middle whose hottest moment lay within the band, 0 to 1. */
   readonly evenness: number;
-  /** Thickness of the ring outside that is done through while the axis is not [mm]. */
+  /** Thickness of what is done through from the outside inwards [mm]; the radius where the slice is done right through. */
   readonly rimMm: number;
   /** Diameter at the middle [mm]. */
   readonly diameterMm: number;
@@ -88,6 +88,16 @@ function areaBelow(nodes: Float64Array, hottestC: Float64Array, levelC: number):
   return area;
 }
 
+/** Radius (as r/R) of the outermost circle whose hottest temperature stays below `levelC`; 0 where none does. */
+function outermostBelow(nodes: Float64Array, hottestC: Float64Array, levelC: number): number {
+  const last = hottestC.findLastIndex((tempC) => tempC < levelC);
+  if (last < 0) return 0;
+  if (last === nodes.length - 1) return 1;
+  const [inner, outer] = [nodes[last] ** 2, nodes[last + 1] ** 2];
+  const part = (levelC - hottestC[last]) / (hottestC[last + 1] - hottestC[last]);
+  return Math.sqrt(inner + part * (outer - inner)); // straight in the area, as for the bands
+}
+
 /**
  * Hottest temperatures along the radius at a place [°C].
  *
@@ -145,14 +155,13 @@ export function judgeSlices(history: History, cuts: readonly Cut[], scale: Scale
         0,
         stationsAround(history.body, cut.middleMm),
       );
-    const rim = peakCentreC >= throughC ? 0 : 1 - Math.sqrt(areaBelow(node, hottestC, throughC));
     return {
       ...cut,
       servedKg: cut.rawKg - lostKg,
       peakCentreC,
       band: bandOf(scale, peakCentreC).name,
       evenness: within,
-      rimMm: (rim * diameterMm) / 2,
+      rimMm: ((1 - outermostBelow(node, hottestC, throughC)) * diameterMm) / 2,
       diameterMm,
     };
   });

@@ -63,8 +63,10 @@ export interface WayFigures {
   readonly aimedFaceShare: number;
   /** ...and the mean over all slices. */
   readonly allFacesShare: number;
-  /** Ring of the aimed-at slice that is done through [mm]. */
+  /** Done through from the outside inwards, of the aimed-at slice [mm]: its radius where it is done right through; of two pieces the mean. */
   readonly rimMm: number;
+  /** Whether the aimed-at slice is done right through; of two pieces, both. */
+  readonly doneRightThrough: boolean;
   /** From the rarest to the most done slice, by the peaks of their middles [K]. */
   readonly peakSpreadK: number;
   /** Share of the raw weight that cooks off. */
@@ -237,11 +239,14 @@ function figuresOf(pieces: readonly WayPiece[], slices: number): WayFigures {
     allFacesShare:
       sum((plan) => plan.slices.reduce((s, slice) => s + shareAsWished(plan, slice), 0)) / slices,
     rimMm: sum((plan) => judgedSliceOf(plan).rimMm) / plans.length,
+    doneRightThrough: plans.map(judgedSliceOf).every(isDoneRightThrough),
     peakSpreadK: Math.max(...peaksC) - Math.min(...peaksC),
     lossShare: lostKg / sum(({ roast }) => roast.massKg),
     safety: safetyOf(plans, totalMinutes),
   };
 }
+
+const isDoneRightThrough = ({ rimMm, diameterMm }: Slice): boolean => rimMm >= diameterMm / 2;
 
 const endMinutes = ({ history }: Plan): number => history.seconds[history.rows - 1] / 60;
 
