@@ -6,10 +6,17 @@ import { fileURLToPath } from 'node:url';
 import { commonWays, compareWays, cutsOf, settleAim, tenderloin } from '@roastsim/core';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import pc from '../../packages/cli/node_modules/picocolors/picocolors.js';
 import { readWays } from '../../packages/cli/src/read/readWays.js';
 import { compareChart } from '../../packages/cli/src/show/compareChart.js';
 import { compareChartModel } from '../../packages/cli/src/show/compareChartModel.js';
-import { type Comparison, wayLine } from '../../packages/cli/src/show/comparison.js';
+import { compareReport } from '../../packages/cli/src/show/compareText.js';
+import {
+  type Comparison,
+  conclusionOf,
+  warningsSaid,
+  wayLine,
+} from '../../packages/cli/src/show/comparison.js';
 import { roastsim } from '../support/cli.js';
 
 const ROAST = ['compare', '--weight', '2.2kg'];
@@ -230,9 +237,45 @@ describe('the chart', () => {
   });
 
   test('carries the notice and the band', () => {
-    expect(model.notice).toMatch(/^A, B, C, D, E: Below whole-cut guidance/);
+    expect(model.notices[0]).toMatch(/^A, B, C, D, E: Below whole-cut guidance/);
     expect(model.band).toEqual({ name: 'medium-rare', from: 53, to: 58.5 });
     expect(compareChartModel({ ...comparison, units: 'us' }).band.from).toBeCloseTo(127.4, 1);
+  });
+
+  test('has what the table warns of for all ways, and no more', () => {
+    const about = warningsSaid(comparison).filter(({ letters }) => letters.length === 5);
+    expect(about.length).toBeGreaterThan(1);
+    for (const { letters, text } of about) {
+      expect(model.notices).toContain(`${letters.join(', ')}: ${text}`);
+    }
+    expect(warningsSaid(comparison).map(({ code }) => code)).toContain('slow-oven');
+    expect(model.notices.join(' ')).not.toMatch(/likely to be slow/);
+  });
+
+  test('calls a way without a name by its stage line, and tells two pieces apart', () => {
+    const ways = readWays(['oven 230C, rest 20min', 'halves: two pieces, oven 200C'], aim.point);
+    const own = { ...comparison, ways: compareWays(roast, ways, {}, COARSE) };
+    const [line, halves] = compareChartModel(own).legend;
+    expect(line.name).toBe('oven 230C, rest 20min');
+    expect(line.lines[0]).toMatch(/^pull \d+ °C after \d:\d\d h$/);
+    expect(halves.name).toBe('halves');
+    expect(halves.lines[0]).toMatch(/^B1, thick: pull \d+ °C after \d:\d\d h$/);
+    expect(halves.lines[1]).toMatch(/^B2, thin: pull /);
+    expect(halves.lines[2]).toMatch(/^\d:\d\d h in all$/);
+  });
+
+  test('one time is written in one way everywhere', () => {
+    const [{ lines }] = model.legend;
+    const inAll = lines[lines.length - 1].replace(' in all', '');
+    expect(conclusionOf(comparison)).toContain(`(${inAll})`);
+    const table = compareReport(comparison, pc.createColors(false));
+    expect(table).toContain(`Time in all, h:min ${inAll.replace(' h', '').padStart(22)}`);
+  });
+
+  test('refuses a name that its font cannot draw', async () => {
+    const ways = readWays(['日曜: oven 230C', 'oven 200C'], aim.point);
+    const own = { ...comparison, ways: compareWays(roast, ways, {}, COARSE) };
+    await expect(compareChart(own)).rejects.toThrow(/^--way: .*U\+65E5 "日" in the name "日曜"/);
   });
 
   test('is drawn for ways that all fail, and for eight in two pieces with long names', async () => {

@@ -1,6 +1,8 @@
 import { createCanvas, type SKRSContext2D } from '@napi-rs/canvas';
+import { RoastError } from '@roastsim/core';
 import type { Chart, ChartConfiguration, Plugin } from 'chart.js';
 import { ChartJSNodeCanvas } from 'chartjs-node-canvas';
+import { isPrintable } from './card/textFonts.js';
 import { wrapped } from './chartLayout.js';
 import { chartFont, FULL_STYLE, type Stroke } from './chartStyle.js';
 import { type CompareChartModel, compareChartModel, type WayLine } from './compareChartModel.js';
@@ -24,7 +26,10 @@ const { width: WIDTH, height: HEIGHT, ink, edge, gap, fonts, hairline, halo } = 
 const PLOT_TOP = 120;
 const MARK_ROW = 90; // middle of the row of marks above the plot
 const MARK_RADIUS = 10;
-const LEGEND_WIDTH = 212;
+const LEGEND_WIDTH = 244;
+const LETTER_ROOM = 17;
+const NAME_LINES = 2; // of a name, where there is room
+const TIGHTEST = 0.85; // of the legend's lines, before names are cut to one line
 const LEGEND_LINE = 14;
 const LEGEND_GAP = 12;
 const SAMPLE = 34; // length of a stroke's sample
@@ -36,9 +41,10 @@ const NARROW = 0.6; // of the stroke, for a second piece
  * Draws the centres of all ways over time.
  *
  * @returns a PNG picture, 1920 by 1200 pixels
- * @throws RoastError `unreadable` when the fonts are missing from the installation
+ * @throws RoastError `unreadable` when the fonts are missing from the installation or have no letter for one in a way's name
  */
 export async function compareChart(comparison: Comparison): Promise<Buffer> {
+  for (const { way } of comparison.ways) requireDrawable(way.name);
   registerFonts();
   const canvas = new ChartJSNodeCanvas({ width: WIDTH, height: HEIGHT });
   return canvas.renderToBufferSync(configurationOf(compareChartModel(comparison)), 'image/png');
@@ -128,11 +134,23 @@ function strokeOf({ way, mark }: WayLine): Stroke {
   return mark.endsWith('2') ? { ...stroke, width: NARROW * stroke.width } : stroke;
 }
 
-function noticeLines({ notice }: CompareChartModel): string[] {
-  if (notice === undefined) return [];
+function noticeLines({ notices }: CompareChartModel): string[] {
   const ctx = createCanvas(1, 1).getContext('2d');
   ctx.font = fonts.small;
-  return wrapped(notice, WIDTH - 2 * edge, (text) => ctx.measureText(text).width);
+  const width = (text: string): number => ctx.measureText(text).width;
+  return notices.flatMap((notice) => wrapped(notice, WIDTH - 2 * edge, width));
+}
+
+/** Refuses a name that would come out as boxes. */
+function requireDrawable(name: string): void {
+  const character = [...name].find((each) => !isPrintable(each.codePointAt(0) ?? 0));
+  if (character === undefined) return;
+  const code = `U+${(character.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}`;
+  const accepted = 'Latin, Greek and Cyrillic letters, digits and punctuation';
+  throw new RoastError(
+    `--way: the chart cannot draw ${code} "${character}" in the name "${name}": its font has no such letter; accepted: ${accepted}`,
+    { code: 'unreadable', path: ['--way'], found: character, accepted },
+  );
 }
 
 type PaintedChart = Chart & { readonly ctx: SKRSContext2D };
@@ -250,19 +268,31 @@ function disc(
 function paintLegend({ ctx, chartArea }: PaintedChart, { legend }: CompareChartModel): void {
   const left = chartArea.right + 3 * gap;
   const words = left + SAMPLE + gap;
-  const wished = legend.reduce(
-    (sum, { lines }) => sum + (1 + lines.length) * LEGEND_LINE + LEGEND_GAP,
-    0,
-  );
-  const tightness = Math.min(1, (chartArea.bottom + MINUTES_ROOM - PLOT_TOP) / wished);
+  const room = chartArea.bottom + MINUTES_ROOM - PLOT_TOP;
+  const tightnessOf = (names: readonly (readonly string[])[]): number =>
+    room /
+    legend.reduce(
+      (sum, { lines }, i) => sum + (names[i].length + lines.length) * LEGEND_LINE + LEGEND_GAP,
+      0,
+    );
+  const namesFrom = words + LETTER_ROOM;
+  const namesIn = (most: number): string[][] =>
+    legend.map(({ name, named }) => {
+      ctx.font = nameFont(named);
+      const width = (text: string): number => ctx.measureText(text).width;
+      return firstLines(name, most, WIDTH - edge - namesFrom, width);
+    });
+  const wished = namesIn(NAME_LINES);
+  const names = tightnessOf(wished) < TIGHTEST ? namesIn(1) : wished;
+  const tightness = Math.min(1, tightnessOf(names));
   let y = PLOT_TOP + LEGEND_LINE / 2;
-  const word = (text: string, font: string, color: string): void => {
+  const word = (text: string, font: string, color: string, x = words): void => {
     ctx.font = font;
     ctx.fillStyle = color;
     ctx.textBaseline = 'middle';
-    ctx.fillText(text, words, y, WIDTH - edge - words); // a long name is set narrower
+    ctx.fillText(text, x, y, WIDTH - edge - x); // a long word is set narrower
   };
-  for (const { way, letter, name, lines } of legend) {
+  for (const [i, { way, letter, named, lines }] of legend.entries()) {
     const { color, width, dash } = STROKES[way % STROKES.length];
     ctx.strokeStyle = color;
     ctx.lineWidth = width;
@@ -272,11 +302,33 @@ function paintLegend({ ctx, chartArea }: PaintedChart, { legend }: CompareChartM
     ctx.lineTo(left + SAMPLE, y);
     ctx.stroke();
     ctx.setLineDash([]);
-    word(`${letter}  ${name}`.trim(), fonts.strong, ink.text);
+    word(letter, fonts.strong, ink.text);
+    for (const [line, text] of names[i].entries()) {
+      if (line > 0) y += tightness * LEGEND_LINE;
+      word(text, nameFont(named), ink.text, namesFrom);
+    }
     for (const line of lines) {
       y += tightness * LEGEND_LINE;
-      word(line, fonts.small, ink.faint);
+      word(line, fonts.small, ink.faint, namesFrom);
     }
     y += tightness * (LEGEND_LINE + LEGEND_GAP);
   }
+}
+
+/** A stage line that stands for a name is long, and set smaller. */
+const nameFont = (named: boolean): string => (named ? fonts.strong : fonts.small);
+
+/** The first lines of a text, with an ellipsis where it is cut. */
+function firstLines(
+  text: string,
+  most: number,
+  width: number,
+  measure: (text: string) => number,
+): string[] {
+  const lines = wrapped(text, width, measure);
+  if (lines.length <= most) return lines;
+  let last = lines.slice(most - 1).join(' ');
+  while (last !== '' && measure(`${last}…`) > width)
+    last = last.slice(0, -1).replace(/[\s,]+$/, '');
+  return [...lines.slice(0, most - 1), `${last}…`];
 }

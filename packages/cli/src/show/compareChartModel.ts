@@ -1,5 +1,4 @@
 import {
-  durationText,
   fahrenheit,
   type History,
   type Plan,
@@ -7,9 +6,18 @@ import {
   stationsAround,
   temperatureText,
   upperEdge,
+  type WarningCode,
 } from '@roastsim/core';
 import type { ChartAxis, ChartPoint } from './chartModel.js';
-import { aimText, type Comparison, isCooked, letterOf, warningsSaid } from './comparison.js';
+import {
+  aimText,
+  type Comparison,
+  hoursText,
+  isCooked,
+  letterOf,
+  warningsSaid,
+  wayLine,
+} from './comparison.js';
 import { aimedPlaceMm } from './planDocument.js';
 import { roastTitle } from './text.js';
 
@@ -27,7 +35,9 @@ export interface WayLine {
 export interface WayLegend {
   readonly way: number;
   readonly letter: string;
+  /** The way's name, else its stage line without what a line may leave out. */
   readonly name: string;
+  readonly named: boolean;
   readonly lines: readonly string[];
 }
 
@@ -35,7 +45,8 @@ export interface WayLegend {
 export interface CompareChartModel {
   readonly title: string;
   readonly subtitle: string;
-  readonly notice?: string;
+  /** Warnings about all ways, and those that meat stays below guidance. */
+  readonly notices: readonly string[];
   readonly unit: '°C' | '°F';
   readonly minutes: ChartAxis;
   readonly temperature: ChartAxis;
@@ -44,6 +55,12 @@ export interface CompareChartModel {
   readonly lines: readonly WayLine[];
   readonly legend: readonly WayLegend[];
 }
+
+/** Warnings that stand on the chart whichever ways they are about. */
+const GUIDANCE: readonly WarningCode[] = ['below-guidance', 'fold-below-guidance'];
+
+/** Of a roast cut in two, from its first end. */
+const PIECES = ['thick', 'thin'] as const;
 
 const MOST_POINTS = 400; // of a line: one on each pixel or so
 const MINUTE_STEPS = [5, 10, 15, 20, 30, 60, 120, 180, 240, 480] as const;
@@ -78,11 +95,14 @@ export function compareChartModel(comparison: Comparison): CompareChartModel {
   const within = (tempC: number): number =>
     Math.min(temperature.to, Math.max(temperature.from, printed(tempC)));
   const { bands } = aim.scale;
-  const below = warningsSaid(comparison).find(({ code }) => code === 'below-guidance');
+  const cooked = ways.filter(isCooked).length;
+  const notices = warningsSaid(comparison).filter(
+    ({ code, letters }) => GUIDANCE.includes(code) || letters.length === cooked,
+  );
   return {
     title: roastTitle({ roast }, units),
     subtitle: `Centres of ${ways.length} ways; wanted ${aimText(comparison)} (scale: ${aim.scale.name})`,
-    ...(below === undefined ? {} : { notice: `${below.letters.join(', ')}: ${below.text}` }),
+    notices: notices.map(({ letters, text }) => `${letters.join(', ')}: ${text}`),
     unit: units === 'us' ? '°F' : '°C',
     minutes: {
       from: 0,
@@ -99,19 +119,24 @@ export function compareChartModel(comparison: Comparison): CompareChartModel {
     legend: ways.map((way, i) => ({
       way: i,
       letter: letterOf(i),
-      name: way.way.name,
+      name: way.way.name === '' ? shortLine(wayLine(way.way, comparison)) : way.way.name,
+      named: way.way.name !== '',
       lines: isCooked(way)
         ? [
-            ...way.pieces.map(
-              ({ plan: { pull } }) =>
-                `pull ${temperatureText(pull.centreC, units)} after ${durationText(pull.minutes)}`,
-            ),
-            `${durationText(way.figures.totalMinutes)} in all`,
+            ...way.pieces.map(({ plan: { pull } }, piece) => {
+              const which =
+                way.pieces.length > 1 ? `${letterOf(i)}${piece + 1}, ${PIECES[piece]}: ` : '';
+              return `${which}pull ${temperatureText(pull.centreC, units)} after ${hoursText(pull.minutes)} h`;
+            }),
+            `${hoursText(way.figures.totalMinutes)} h in all`,
           ]
         : ['cannot be done'],
     })),
   };
 }
+
+/** A line without the words that say what is so anyway. */
+const shortLine = (line: string): string => line.replace(/ (?:to pull|foil)(?=,|$)/g, '');
 
 /** The aimed-at axis of a plan. */
 function centre(plan: Plan, printed: (tempC: number) => number): ChartPoint[] {

@@ -13,6 +13,7 @@ import {
   bathsSaid,
   type Comparison,
   conclusionOf,
+  hoursText,
   isCooked,
   letterOf,
   percent,
@@ -104,7 +105,7 @@ function rowsOf(units: UnitSystem, band: string, twoPieces: boolean): Row[] {
       return piece === undefined ? undefined : figure(piece);
     };
     return [
-      { label: `${of}Pull after, h:min`, value: at(({ plan }) => clock(plan.pull.minutes)) },
+      { label: `${of}Pull after, h:min`, value: at(({ plan }) => hoursText(plan.pull.minutes)) },
       { label: `${of}Pull at, ${degree}`, value: at(({ plan }) => temp(plan.pull.centreC)) },
       { label: `${of}Peak, ${degree}`, value: at(({ plan }) => temp(plan.peak.centreC)) },
     ];
@@ -114,7 +115,7 @@ function rowsOf(units: UnitSystem, band: string, twoPieces: boolean): Row[] {
     ({ figures }: CookedWay): string =>
       of(figures);
   return [
-    { label: 'Time in all, h:min', value: figure((way) => clock(way.totalMinutes)) },
+    { label: 'Time in all, h:min', value: figure((way) => hoursText(way.totalMinutes)) },
     { label: 'Hands on, min', value: figure((way) => whole(way.handsOnMinutes)) },
     ...pulls(0, ''),
     ...(twoPieces ? pulls(1, 'Thin piece: ') : []),
@@ -176,9 +177,3 @@ const whole = (value: number): string => value.toFixed(0);
 /** Minutes, marked when they are more than they may be. */
 const limited = (minutes: number, limitMinutes: number): string =>
   `${minutes > limitMinutes ? '!' : ''}${whole(minutes)}`;
-
-/** Minutes as `1:27`. */
-function clock(minutes: number): string {
-  const rounded = Math.round(minutes);
-  return `${Math.floor(rounded / 60)}:${String(rounded % 60).padStart(2, '0')}`;
-}

@@ -3,7 +3,6 @@ import {
   type ComparedWay,
   type CookedWay,
   type CookWay,
-  durationText,
   isHeat,
   type Roast,
   sayBath,
@@ -128,8 +127,10 @@ export function conclusionOf(comparison: Comparison): string {
   if (cooked.length === 1) return `Only ${named(cooked[0].way, cooked[0].i)} reaches the aim.`;
   const clauses = cooked.flatMap(({ way, figures, i }) => {
     const merits = [
-      wins.fastest === i ? `is done first (${durationText(figures.totalMinutes)})` : '',
-      wins.leastWork === i ? `needs least attention (${durationText(figures.handsOnMinutes)})` : '',
+      wins.fastest === i ? `is done first (${hoursText(figures.totalMinutes)} h)` : '',
+      wins.leastWork === i
+        ? `needs least attention (${figures.handsOnMinutes.toFixed(0)} min)`
+        : '',
       wins.mostEven === i
         ? `comes out most even (${percent(figures.allFacesShare)} % of all cut faces ${aim.band.name})`
         : '',
@@ -158,3 +159,9 @@ const listed = (items: readonly string[]): string =>
 
 /** A share as whole percents. */
 export const percent = (share: number): string => String(Math.round(100 * share));
+
+/** Minutes as hours and minutes, `1:27`: how every time of a way is written. */
+export function hoursText(minutes: number): string {
+  const rounded = Math.round(minutes);
+  return `${Math.floor(rounded / 60)}:${String(rounded % 60).padStart(2, '0')}`;
+}
