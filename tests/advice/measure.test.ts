@@ -3,7 +3,6 @@ import {
   type Plan,
   type PlanRequest,
   planCook,
-  quickInterval,
   rest,
   roastIn,
   searInOven,
@@ -16,6 +15,7 @@ import {
   withEarlierLook,
 } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
+import { intervalOf } from '../support/intervalOf.js';
 
 const MESH = { stations: 12, shells: 16 } as const;
 const request: PlanRequest = {
@@ -32,7 +32,7 @@ describe('what a measurement narrows', () => {
     expect(first.advice).toBe('measure-girth');
     expect(second.advice).toBe('oven-thermometer');
     const width = (spread?: number): number => {
-      const { lowMinutes, highMinutes } = quickInterval(plan, request, {
+      const { lowMinutes, highMinutes } = intervalOf(plan, request, {
         ...(spread === undefined ? {} : { priors: { size: { spread } } }),
       });
       return highMinutes - lowMinutes;

@@ -114,7 +114,7 @@ await warm({
     return run.atS;
   },
   'plan: pull found, put-back rule': () => planCook(roast, request).pull.minutes,
-  'range of a plan': () => quickInterval(plan, request).highMinutes,
+  'range of a plan': () => quickInterval(plan, request)?.highMinutes ?? Number.NaN,
   'ensemble: 64 cooks on one thread': () =>
     ensemble(roast, request, { seed: 1, members: 64, plan }).members,
   'guests: pull for seven wishes': () =>

@@ -6,7 +6,6 @@ import {
   ensemble,
   type PlanRequest,
   planCook,
-  quickInterval,
   rest,
   roastIn,
   temper,
@@ -17,6 +16,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { rangeText, spanText } from '../../packages/cli/src/show/range.js';
 import { driverText } from '../../packages/cli/src/show/sure.js';
 import { roastsim } from '../support/cli.js';
+import { intervalOf } from '../support/intervalOf.js';
 
 const GOOD = ['--weight', '2.2kg', '--oven', '200C'];
 const roast = tenderloin({ massKg: 2.2 });
@@ -42,7 +42,7 @@ afterAll(() => rm(folder, { recursive: true, force: true }));
 describe('the range of the pull', () => {
   test('is the quick interval, in text and JSON, and the first look is not later', async () => {
     const plan = planCook(roast, request);
-    const quick = quickInterval(plan, request);
+    const quick = intervalOf(plan, request);
     const { stdout } = await roastsim([...GOOD, '--json']);
     const document = JSON.parse(stdout);
     validate(document);

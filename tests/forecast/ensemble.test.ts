@@ -13,6 +13,7 @@ import {
   meatOf,
   mergeChunks,
   NO_DEVIATION,
+  type PlanRequest,
   planCook,
   prepareEnsemble,
   priorsFor,
@@ -25,10 +26,12 @@ import {
   tenderloin,
   varied,
   waterBath,
+  whatNarrows,
 } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
 import { thickened } from '../../packages/core/src/cook/index.js';
 import { normalDeviate, SobolPoints } from '../../packages/core/src/numerics/index.js';
+import { intervalOf } from '../support/intervalOf.js';
 
 const roast = tenderloin({ massKg: 2.2 });
 const request = {
@@ -237,13 +240,51 @@ describe('cooks at the edge', () => {
     expect(unreached).toBeGreaterThan(0);
     expect(minutes.intervals[1].high).toBe(Number.POSITIVE_INFINITY);
     expect(minutes.intervals[1].low).toBeGreaterThan(30);
-    expect(quickInterval(planCook(piece, cool), cool).highMinutes).toBe(Number.POSITIVE_INFINITY);
+    expect(intervalOf(planCook(piece, cool), cool).highMinutes).toBe(Number.POSITIVE_INFINITY);
   });
 
-  test('a pull at once is refused: there is nothing to forecast', () => {
+  test.each<[string, PlanRequest['pull']]>([
+    ['at once', { minutes: 0 }],
+    ['within two minutes', { minutes: 2 }],
+    ['before the middle has warmed', { minutes: 10 }],
+    ['by a thermometer at the very end', { reachesC: 45, at: { atMm: 0 } }],
+    ['by a thermometer under the surface', { reachesC: 50, at: { atMm: 'coldest', offAxis: 0.9 } }],
+  ])('a pull %s has no range: there is nothing to forecast', (_, pull) => {
+    const early = { ...request, ...(pull === undefined ? {} : { pull }) };
+    expect(quickInterval(planCook(roast, early), early)).toBeUndefined();
+    expect(whatNarrows(planCook(roast, early), early)).toEqual([]);
+    expect(() => ensemble(roast, early, { seed: 1 })).toThrow(/too early: there is nothing/);
+  });
+
+  test('nor can a log be fitted to one', () => {
     const atOnce = { ...request, pull: { minutes: 0 } };
-    expect(() => ensemble(roast, atOnce, { seed: 1 })).toThrow(/within a minute/);
-    expect(() => fitLog(roast, atOnce, [])).toThrow(/within a minute/);
+    expect(() => fitLog(roast, atOnce, [])).toThrow(/too early: there is nothing/);
+  });
+
+  test('what is known of the start decides from which pull on there is a range', () => {
+    const cold = { ...request, before: [] };
+    const pulledAt = (minutes: number) => {
+      const asked = { ...cold, pull: { minutes } };
+      return { asked, plan: planCook(roast, asked) };
+    };
+    // some 2.5 K above the start: less than twice its doubt
+    const { asked, plan: early } = pulledAt(14);
+    const riseK = early.pull.centreC - roast.startC;
+    expect(riseK).toBeGreaterThan(1);
+    expect(riseK).toBeLessThan(3);
+    expect(quickInterval(early, asked)).toBeUndefined();
+    const known = quickInterval(early, asked, { priors: { start: { spread: 0.2 } } });
+    expect(known?.lowMinutes).toBeGreaterThan(5);
+    expect(known?.highMinutes).toBeLessThan(40);
+  });
+
+  test('a log of meat as warm as the pull from the beginning has finite answers', () => {
+    const asked = { ...request, pull: { reachesC: 20, at: { atMm: 200 } } };
+    const warm = [0, 2, 4, 6].map((minutes) => ({ minutes, centreC: 24 + minutes / 10 }));
+    const fit = fitLog(roast, asked, warm);
+    for (const { low, likely, high } of [fit.pullMinutes, fit.remainingMinutes, fit.peakC]) {
+      expect([low, likely, high].map(Number.isFinite)).toEqual([true, true, true]);
+    }
   });
 
   test.each<[string, object]>([
@@ -269,7 +310,7 @@ describe('cooks at the edge', () => {
     const asked = { ...request, ...change };
     const nominal = planCook(roast, asked);
     const { minutes, peakC } = ensemble(roast, asked, { seed: 1, members: 128, plan: nominal });
-    const quick = quickInterval(nominal, asked);
+    const quick = intervalOf(nominal, asked);
     const before = fitLog(roast, asked, [], { plan: nominal });
     const [, { low: early, high: late }] = minutes.intervals;
     expect(early).toBeLessThan(nominal.pull.minutes);
@@ -291,7 +332,7 @@ describe('quick interval', () => {
     const piece = tenderloin(of);
     const asked = { ...request, heat: roastIn({ ovenC, until: { minutes: 0 }, ...more }) };
     const nominal = planCook(piece, asked);
-    const quick = quickInterval(nominal, asked, { level: 0.9 });
+    const quick = intervalOf(nominal, asked, { level: 0.9 });
     const { minutes, advice } = ensemble(piece, asked, { seed: 3, members: 1024, plan: nominal });
     for (const [found, expected] of [
       [quick.lowMinutes, minutes.intervals[1].low],
@@ -304,6 +345,6 @@ describe('quick interval', () => {
   });
 
   test('refuses a level that is none', () => {
-    expect(() => quickInterval(plan, request, { level: 1 })).toThrow(/covers 1/);
+    expect(() => intervalOf(plan, request, { level: 1 })).toThrow(/covers 1/);
   });
 });

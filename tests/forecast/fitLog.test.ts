@@ -3,6 +3,7 @@ import { fitLog, type Reading, RoastError } from '@roastsim/core';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { library } from '../support/insideLibrary.js';
+import { intervalOf } from '../support/intervalOf.js';
 import { syntheticLog, tryFits } from '../support/syntheticLog.mjs';
 
 const log = syntheticLog(library, 700_001);
@@ -15,7 +16,7 @@ const logFit = (seen: readonly Reading[], more: object = {}) =>
 describe('fit to a log', () => {
   test('without readings it knows what was known before the cook', () => {
     const before = logFit([]);
-    const quick = library.quickInterval(plan, request);
+    const quick = intervalOf(plan, request);
     expect(before.samples).toBe(0);
     expect(before.nowMinutes).toBe(0);
     expect(before.pullMinutes.likely / quick.likelyMinutes).toBeGreaterThan(0.95);

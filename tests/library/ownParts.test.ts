@@ -9,7 +9,6 @@ import {
   planCook,
   planForGuests,
   profileFromDiameters,
-  quickInterval,
   type Roast,
   RoastError,
   rest,
@@ -36,6 +35,7 @@ import { chartModel } from '../../packages/cli/src/show/chartModel.js';
 import { planDocument } from '../../packages/cli/src/show/planDocument.js';
 import { planReport } from '../../packages/cli/src/show/text.js';
 import { decimal } from '../support/anyCook.js';
+import { intervalOf } from '../support/intervalOf.js';
 
 // What a caller brings along instead of forking: surroundings, a profile, a scale.
 
@@ -222,7 +222,7 @@ test('before the heat, forecasts and searches for guests take own surroundings t
     after: [rest({ minutes: 15 })],
   };
   const plan = planCook(roast, request, COARSE);
-  const { lowMinutes, highMinutes } = quickInterval(plan, request, COARSE);
+  const { lowMinutes, highMinutes } = intervalOf(plan, request, COARSE);
   expect(lowMinutes).toBeLessThan(plan.pull.minutes);
   expect(highMinutes).toBeGreaterThan(plan.pull.minutes);
   const wishes = [{ doneness: 'rare' }, { doneness: 'medium' }];

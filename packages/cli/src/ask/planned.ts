@@ -16,6 +16,6 @@ export interface GuestTable {
 export interface Planned {
   readonly plan: Plan;
   readonly table?: GuestTable;
-  /** Minutes to the pull as a range, where the thermometer decides. */
+  /** Minutes to the pull as a range, where the thermometer decides and the middle has warmed by then. */
   readonly range?: Pick<QuickInterval, 'lowMinutes' | 'likelyMinutes' | 'highMinutes'>;
 }

@@ -122,7 +122,7 @@ async function runCard(typed: CardArguments, io: Io): Promise<void> {
     file = await reserve(out, '--out');
     const { buildCard } = await import('../show/card/buildCard.js');
     const print = await printer(io);
-    const planned = await ranged(await planFor(words, order), words, priorChanges(settings));
+    const planned = await ranged(await planFor(words, order), order, priorChanges(settings));
     const { plan } = planned;
     const served =
       serving === undefined

@@ -9,11 +9,11 @@ import {
 import type { Command } from 'commander';
 import pc from 'picocolors';
 import type { Forecast } from '../ask/forecast.js';
-import { forecastOf } from '../ask/forecasting.js';
+import { forecastOf, goesByClock } from '../ask/forecasting.js';
 import type { GuestTable } from '../ask/planned.js';
 import { planFor } from '../ask/planning.js';
 import type { Io } from '../io.js';
-import { type PlanWords, readPlanOptions } from '../read/planOptions.js';
+import { type PlanOrder, type PlanWords, readPlanOptions } from '../read/planOptions.js';
 import { readLevel } from '../read/readLevel.js';
 import { planReport, type ReportContext, shortReport } from '../show/text.js';
 import { type Reserved, reserveNamed } from '../wholeFile.js';
@@ -62,14 +62,17 @@ export function addPlanCommand(command: Command, io: Io, version: string): void 
 async function runPlan(typed: PlanArguments, io: Io, version: string): Promise<void> {
   const { words, priors } = await settled(typed);
   const order = readPlanOptions(words);
-  const sure = readSure(words);
+  const sure = readSure(words, order);
   const serving = await readServing(words, order, io);
   const calendar = await reserveCalendar(words.calendar);
   let chart: Reserved | undefined;
   try {
     chart = words.chart === undefined ? undefined : await reserveChart(words.chart);
     const { plan: found, table } = await planFor(words, order);
-    const forecast = await forecastUnlessTimed(words, found, { ...priors, ...sure });
+    const forecast = goesByClock(order)
+      ? undefined
+      : await forecastOf(found, { ...priors, ...sure });
+    if (forecast === undefined && sure.sure !== undefined) io.err(NOTHING_SURE);
     const plan = forecast === undefined ? found : withEarlierLook(found, forecast.interval);
     if (chart !== undefined) {
       const { planChart } = await import('../show/chart.js');
@@ -127,10 +130,13 @@ export async function settled<T extends PlanWords & { readonly settings?: string
   return { words: withSettings(words, settings), priors: priorChanges(settings) };
 }
 
-function readSure({ sure, time }: PlanArguments): { readonly sure?: number } {
+const NOTHING_SURE = 'roastsim: --sure: the pull comes too early for a range of minutes\n';
+
+function readSure({ sure, time }: PlanArguments, order: PlanOrder): { readonly sure?: number } {
   if (sure === undefined) return {};
-  if (time === undefined) return { sure: readLevel(sure, '--sure') };
-  const accepted = '--sure or --time';
+  if (!goesByClock(order)) return { sure: readLevel(sure, '--sure') };
+  const accepted =
+    time === undefined ? '--sure with stages that end "to pull"' : '--sure or --time';
   throw new RoastError(`--sure: the time is given, nothing is in doubt; accepted: ${accepted}`, {
     code: 'contradiction',
     path: ['--sure'],
@@ -138,14 +144,6 @@ function readSure({ sure, time }: PlanArguments): { readonly sure?: number } {
     accepted,
   });
 }
-
-/** How surely the pull is known; nothing where the cook goes by the clock. */
-const forecastUnlessTimed = (
-  { time }: PlanArguments,
-  plan: Plan,
-  options: Parameters<typeof forecastOf>[1],
-): Promise<Forecast | undefined> | undefined =>
-  time === undefined ? forecastOf(plan, options) : undefined;
 
 /** What the report says of the forecast. */
 async function forecastTexts(

@@ -55,8 +55,8 @@ export async function runProbe(log: string, typed: ProbeArguments, io: Io): Prom
   const units = words.logUnits === undefined ? {} : readLogUnits(words.logUnits, '--log-units');
   const logStart = words.logStart === undefined ? {} : readLogStart(words.logStart);
   const { plan: found } = await planFor(words, order);
-  const { interval } = await forecastOf(found, priors);
-  const plan = withEarlierLook(found, interval);
+  const forecast = await forecastOf(found, priors);
+  const plan = forecast === undefined ? found : withEarlierLook(found, forecast.interval);
   const live = log === STDIN;
   const course = new Course({
     plan,

@@ -40,19 +40,20 @@ export async function makeCard(
   { words, name, pickUp, note }: Order,
   { settings, format, created }: Shift,
 ): Promise<MadeCard> {
+  const read = readPlanOptions(words);
   const order = {
     words,
-    order: readPlanOptions(words),
+    order: read,
     ...(name === undefined ? {} : { forWhom: name }),
     ...(pickUp === undefined ? {} : { pickUp }),
     ...(note === undefined ? {} : { note }),
   };
-  const planned = await ranged(await planFor(words, order.order), words, priorChanges(settings));
+  const planned = await ranged(await planFor(words, read), read, priorChanges(settings));
   const { plan } = planned;
   const card = await buildCard(order, planned, settings);
   const print = await PRINTERS[format]();
   const fitted = await printFitting(card, settings.paper, (model) => print(model, created));
-  return { ...fitted, line: lineOf(plan, card, order.order.serveMinutes) };
+  return { ...fitted, line: lineOf(plan, card, read.serveMinutes) };
 }
 
 function lineOf(plan: Plan, card: CardModel, serveMinutes: number | undefined): RoastLine {

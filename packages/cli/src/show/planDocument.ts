@@ -57,7 +57,7 @@ export interface DocumentContext {
   readonly assumed?: readonly string[];
   /** Who gets which slice, where there are guests. */
   readonly table?: GuestTable;
-  /** How surely the pull is known, unless the cook goes by the clock. */
+  /** How surely the pull is known, unless the cook goes by the clock or its pull comes before the middle has warmed. */
   readonly forecast?: Forecast;
   /** Units of the sentences; all numbers are °C, kg, mm and minutes. */
   readonly units: UnitSystem;

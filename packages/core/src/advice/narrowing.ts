@@ -18,7 +18,7 @@ const OVEN_LOOK_K = 2; // what is left of the thermostat's doubt after a look at
 
 /**
  * What measuring the girth and looking at an oven thermometer would do to the minutes of a plan: the interval computed again with
- * the doubt that is left then. The most useful first; what is measured already is left out.
+ * the doubt that is left then. The most useful first; what is measured already is left out. Empty where there is no interval.
  *
  * @throws RoastError `out-of-range` for the level
  * @example
@@ -33,11 +33,11 @@ export function whatNarrows(
   const known = priorsFor(plan.roast, heat, options.priors);
   const taped = priorsFor({ ...plan.roast, tapeMassKg: plan.roast.massKg }, heat);
   const width = (priors?: PriorChanges): number => {
-    const { lowMinutes, highMinutes } = quickInterval(plan, request, {
+    const interval = quickInterval(plan, request, {
       ...options,
       ...(priors === undefined ? {} : { priors: { ...options.priors, ...priors } }),
     });
-    return highMinutes - lowMinutes;
+    return interval === undefined ? 0 : interval.highMinutes - interval.lowMinutes;
   };
   const now = width();
   if (!(now > 0 && now < Number.POSITIVE_INFINITY)) return [];

@@ -111,7 +111,7 @@ function checked(found: number, field: string, low: number, high: number, whole:
 /**
  * Prepares an ensemble: plans the cook unless the plan is given, and the lines that stand in for the roast.
  *
- * @throws RoastError as `planCook`, and `out-of-range` for the options
+ * @throws RoastError as `planCook`, and `out-of-range` for the options, or for a pull so early that there is no `quickInterval` either
  * @example
  * prepareEnsemble(roast, request, { seed: 1, members: 64, plan }).members // => 64
  */
@@ -125,9 +125,11 @@ export function prepareEnsemble(
   checked(seed, 'seed', Number.MIN_SAFE_INTEGER, Number.MAX_SAFE_INTEGER, true);
   for (const level of levels) checked(level, 'levels', 0.01, 0.999, false);
   const nominal = plan ?? planCook(roast, request, cook);
+  const known = priorsFor(roast, request.heat, priors);
+  const startSpreadK = known.start.spread;
   return {
-    standIn: standInFor(nominal, request, cook, coarseness),
-    priors: priorsFor(roast, request.heat, priors),
+    standIn: standInFor(nominal, request, cook, { ...coarseness, startSpreadK }),
+    priors: known,
     scale: nominal.aim.scale,
     members,
     seed,
@@ -273,7 +275,7 @@ function pointsOf({ seed, members }: EnsembleSetup): Float64Array[] {
  * Cooks a plan many times, each time with other values of everything that is not known exactly, and says what comes out. The cook
  * of every member waits until the thermometer shows the plan's pull temperature.
  *
- * @throws RoastError as `planCook`, and `out-of-range` for the options
+ * @throws RoastError as `planCook`, and `out-of-range` for the options, or for a pull so early that there is no `quickInterval` either
  * @example
  * const { minutes } = ensemble(roast, request, { seed: 1 })
  * minutes.likely, minutes.intervals[1].low, minutes.intervals[1].high // 90 %

@@ -117,6 +117,7 @@ const CALM_SPREAD = 0.04; // of the model's time; of what doubt there is beyond.
 const STAYING_SHARE = 0.5; // ...so much remains for the rest of the cook, whatever the log has shown
 const STEPS = 80; // of a stage that takes as long as planned
 const STEP_S = [40, 120] as const;
+const LEAST_MINUTES = 0.01; // to a pull: a logarithm needs some
 const WIDE_MISFIT = 2;
 const WIDE_STRAIN = 3.5; // standard deviations of a prior
 
@@ -295,7 +296,12 @@ function pullOf(
   const lastMinutes = task.samples.at(-1)?.minutes ?? nowMinutes;
   const ahead = Math.max(0, modelMinutes - lastMinutes);
   const kept = task.samples.length > 0 ? Math.exp(-ahead / METER.driftMinutes) : 0;
-  const minutes = Math.max(0.01, modelMinutes - (kept * look.centre.driftK) / base.pullSlope);
+  // warm enough from the beginning, as the log has it: no slope to move a pull along
+  if (!(base.pullSlope > 0 && modelMinutes > 0)) return { minutes: LEAST_MINUTES, logSpread: 0 };
+  const minutes = Math.max(
+    LEAST_MINUTES,
+    modelMinutes - (kept * look.centre.driftK) / base.pullSlope,
+  );
   const slope = slopes.map(
     ({ centre, logPull }) =>
       logPull + (kept * look.centre.driftOf(centre)) / (base.pullSlope * modelMinutes),
@@ -336,7 +342,7 @@ function beliefOf(input: InputName, priors: Priors, z: number, variance: number)
  * show the plan's pull temperature. Readings may come in any order, with gaps, repeats and spikes; without any, the answer is what
  * was known before the cook.
  *
- * @throws RoastError as `planCook`, and `out-of-range` for the options
+ * @throws RoastError as `planCook`, and `out-of-range` for the options, or for a pull before the middle has warmed by a kelvin
  * @example
  * const readings = [0, 5, 10, 15].map((minutes) => ({ minutes, centreC: 6 + 0.05 * minutes ** 1.5 }))
  * const { remainingMinutes, contradicts } = fitLog(roast, request, readings, { plan })

@@ -12,7 +12,13 @@ import {
   priorsFor,
   sizeKnownBy,
 } from './priors.js';
-import { cookMinutes, type StandIn, standInFor, wholeMinutes } from './standIn.js';
+import {
+  cookMinutes,
+  pulledTooEarly,
+  type StandIn,
+  standInIfAny,
+  wholeMinutes,
+} from './standIn.js';
 
 /** Minutes to the pull without an ensemble. */
 export interface QuickInterval {
@@ -52,17 +58,21 @@ interface Part {
  * Low, likely and high minutes to the pull from some fifteen cooks of one coarse line: slope and curvature of log time along each
  * input that matters, the distribution of the sum by the expansion of Cornish and Fisher (1937, from memory).
  *
+ * Nothing where a range of minutes would mean nothing: the roast is pulled within a minute, or before its middle has warmed by a
+ * kelvin and by twice the doubt about the start (3 K unless `priors.start` says otherwise), so that the thermometer may show the
+ * pull temperature from the beginning.
+ *
  * @param options - as the plan was computed with; `level` is the share the interval covers, above 0 and below 1; default 0.9
  * @throws RoastError `out-of-range` for the level
  * @example
- * const { lowMinutes, highMinutes } = quickInterval(plan, request)
- * lowMinutes < plan.pull.minutes && plan.pull.minutes < highMinutes // => true
+ * const range = quickInterval(plan, request)
+ * range !== undefined && range.lowMinutes < plan.pull.minutes && plan.pull.minutes < range.highMinutes // => true
  */
 export function quickInterval(
   plan: Plan,
   request: PlanRequest,
   options: CookOptions & { readonly level?: number; readonly priors?: PriorChanges } = {},
-): QuickInterval {
+): QuickInterval | undefined {
   const { level = 0.9, priors: changes, ...cook } = options;
   if (!(level >= 0.01 && level <= 0.999)) {
     throw new RoastError(`the interval covers ${level}; it can cover 0.01 to 0.999`, {
@@ -72,9 +82,12 @@ export function quickInterval(
       accepted: '0.01 to 0.999',
     });
   }
-  const standIn = standInFor(plan, request, cook, COARSE);
   const priors = priorsFor(plan.roast, request.heat, changes);
-  const { middle, parts, never } = expansionOf(standIn, priors);
+  if (pulledTooEarly(plan, priors.start.spread)) return undefined;
+  const standIn = standInIfAny(plan, request, cook, COARSE);
+  const expansion = standIn === undefined ? undefined : expansionOf(standIn, priors);
+  if (expansion === undefined) return undefined;
+  const { middle, parts, never } = expansion;
   const variances = parts.map(({ slope, bend }) => slope ** 2 + bend ** 2 / 2);
   const variance = variances.reduce((a, b) => a + b, 0);
   const spread = Math.sqrt(variance);
@@ -101,17 +114,23 @@ export function quickInterval(
 }
 
 /** Log minutes at the middle of all priors, what each input adds, and whether some cook never got there. */
-function expansionOf(
-  standIn: StandIn,
-  priors: Priors,
-): { readonly middle: number; readonly parts: readonly Part[]; readonly never: boolean } {
+interface Expansion {
+  readonly middle: number;
+  readonly parts: readonly Part[];
+  readonly never: boolean;
+}
+
+/** Nothing where some cook is at the pull temperature from the beginning: its time has no logarithm. */
+function expansionOf(standIn: StandIn, priors: Priors): Expansion | undefined {
   const z = new Float64Array(INPUTS.length);
   let never = false;
+  let atOnce = false;
   const logMinutes = (input: InputName | undefined, at: number): number => {
     if (input !== undefined) z[INPUTS.indexOf(input)] = at;
     const by = deviationsOf(priors, z);
     z.fill(0);
     const minutes = wholeMinutes(standIn, cookMinutes(standIn, by), by);
+    if (!(minutes > 0)) atOnce = true;
     if (minutes < NEVER_MINUTES) return Math.log(minutes);
     never = true;
     return Math.log(NEVER_MINUTES);
@@ -130,5 +149,5 @@ function expansionOf(
     ),
     ...STRAIGHT.map((input) => ({ input, slope: logMinutes(input, 1) - middle, bend: 0 })),
   ];
-  return { middle, parts, never };
+  return atOnce ? undefined : { middle, parts, never };
 }

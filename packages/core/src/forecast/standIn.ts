@@ -1,7 +1,9 @@
 import {
+  axisAt,
   type CookOptions,
   CookRun,
   coldestAxis,
+  isHeat,
   linesOf,
   type Roast,
   type RoastBody,
@@ -32,6 +34,12 @@ export interface Coarseness {
   readonly shells?: number;
   /** Longest step [s]; default 40. */
   readonly longestStepS?: number;
+}
+
+/** How much of the roast is kept. */
+interface Only extends Coarseness {
+  readonly aimOnly?: boolean;
+  readonly timesOnly?: boolean;
 }
 
 /**
@@ -84,19 +92,44 @@ function placesOf(plan: Plan, aimMm: number): number[] {
 }
 
 const LEAST_MINUTES = 1; // of the last oven or bath stage: below, there is no time to be in doubt about
+const LEAST_RISE_K = 1; // of the middle up to the pull: about what a thermometer errs. Judgement
+const START_DEVIATIONS = 2; // of the start's doubt: a cook in twenty would otherwise begin at the pull temperature. Judgement
+const LEAST_LINE_SHARE = 0.25; // of the whole roast's minutes: quicker lines do not stand for it. Judgement
 
 /**
- * Prepares the lines that stand in for a plan's roast.
+ * Whether the pull comes before the middle has warmed by more than is in doubt about the start: the thermometer may then show the
+ * pull temperature at once, and minutes to it mean nothing.
+ *
+ * @param startSpreadK - standard deviation of the start temperature
+ */
+export function pulledTooEarly({ history, pull, aim }: Plan, startSpreadK = 0): boolean {
+  if (!(pull.heatMinutes >= LEAST_MINUTES)) return true;
+  const row = history.stages.find(({ stage }) => isHeat(stage))?.firstRow ?? 0;
+  const riseK = pull.centreC - axisAt(history, aim.point, row);
+  return !(riseK >= Math.max(LEAST_RISE_K, START_DEVIATIONS * startSpreadK));
+}
+
+const tooEarly = (plan: Plan): RoastError =>
+  new RoastError('the pull comes too early: there is nothing to forecast', {
+    code: 'out-of-range',
+    path: ['pull'],
+    found: plan.pull.heatMinutes,
+    accepted: 'a pull after the middle has warmed by some kelvin',
+  });
+
+/**
+ * Prepares the lines that stand in for a plan's roast; nothing for a pull so early that lines and roast have nothing in common.
  *
  * @param coarseness - `aimOnly` keeps the aimed-at place alone, `timesOnly` looks no further than the pull
- * @throws RoastError `out-of-range` for a pull within a minute, `unreachable` where the lines never reach the pull temperature
+ * @throws RoastError `unreachable` where the lines never reach the pull temperature
  */
-export function standInFor(
+export function standInIfAny(
   plan: Plan,
   request: PlanRequest,
   options: CookOptions = {},
-  coarseness: Coarseness & { readonly aimOnly?: boolean; readonly timesOnly?: boolean } = {},
-): StandIn {
+  coarseness: Only = {},
+): StandIn | undefined {
+  if (pulledTooEarly(plan)) return undefined;
   const { roast, history, pull, aim } = plan;
   const aimMm =
     aim.point.atMm === 'coldest'
@@ -135,14 +168,6 @@ export function standInFor(
     },
     lines: NO_FIGURES,
   };
-  if (!(pull.heatMinutes >= LEAST_MINUTES)) {
-    throw new RoastError('the roast is pulled within a minute: there is nothing to forecast', {
-      code: 'out-of-range',
-      path: ['pull'],
-      found: pull.heatMinutes,
-      accepted: `a pull after at least ${LEAST_MINUTES} min`,
-    });
-  }
   const lines = coarseness.timesOnly
     ? { ...NO_FIGURES, heatMinutes: cookMinutes(coarse, NO_DEVIATION) }
     : cookLines(coarse, NO_DEVIATION);
@@ -157,7 +182,26 @@ export function standInFor(
       },
     );
   }
-  return { ...coarse, lines };
+  return lines.heatMinutes < LEAST_LINE_SHARE * pull.heatMinutes ? undefined : { ...coarse, lines };
+}
+
+/**
+ * {@link standInIfAny}, for who cannot do without.
+ *
+ * @param startSpreadK - standard deviation of the start temperature, where a pull within its doubt is to be refused
+ * @throws RoastError `out-of-range` for a pull before the middle has warmed, `unreachable` as there
+ */
+export function standInFor(
+  plan: Plan,
+  request: PlanRequest,
+  options: CookOptions,
+  coarseness: Only & { readonly startSpreadK?: number },
+): StandIn {
+  const { startSpreadK, ...only } = coarseness;
+  if (pulledTooEarly(plan, startSpreadK)) throw tooEarly(plan);
+  const standIn = standInIfAny(plan, request, options, only);
+  if (standIn === undefined) throw tooEarly(plan);
+  return standIn;
 }
 
 const NO_FIGURES: CookFigures = {

@@ -227,6 +227,7 @@ function fieldAt(history: History, fieldC: Float64Array, atMm: number, fraction:
 
 function interpolate(history: History, axis: (row: number) => number, s: number): number {
   const { seconds, rows } = history;
+  if (rows < 2) return axis(0); // a cook of no minutes
   let row = 1;
   while (row < rows - 1 && seconds[row] < s) row++;
   const span = seconds[row] - seconds[row - 1];
