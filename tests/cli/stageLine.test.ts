@@ -16,6 +16,7 @@ import { withSettings } from '../../packages/cli/src/read/settings.js';
 import { lineUnits, readStageLine, type StageLine } from '../../packages/cli/src/read/stageLine.js';
 import { stageLineText } from '../../packages/cli/src/show/stageLineText.js';
 import { roastsim } from '../support/cli.js';
+import { roastsimInside } from '../support/cliInside.js';
 
 const PROBE: Point = { atMm: 213.7 };
 const read = (text: string): StageLine => readStageLine(text, '--stages', PROBE);
@@ -384,4 +385,26 @@ describe('--stages', () => {
     ]);
     expect(stdout).toMatch(/^Pull at \d+ °F/);
   });
+});
+
+test('a place beyond the end of the roast is refused, not moved to it', async () => {
+  const refused = async (...args: string[]): Promise<string> => {
+    const { code, stdout, stderr } = await roastsimInside(args);
+    expect([code, stdout]).toEqual([2, '']);
+    return stderr;
+  };
+  const weight = ['--weight', '2.2kg'];
+  expect(await refused(...weight, '--stages', 'oven 230C to 45C at 99cm, rest 10min')).toBe(
+    'roastsim: --stages: read "oven 230C to 45C at 99cm"; the place is beyond the end of the roast; ' +
+      'accepted: a place from 0 to 52.3 cm\n',
+  );
+  expect(await refused(...weight, '--stages', 'oven 450F to 110F at 40in')).toMatch(
+    /accepted: a place from 0 to 20\.6 in\n$/,
+  );
+  const ways = ['oven 230C to pull', 'counter to 12C at 99cm, oven 230C to pull'];
+  expect(await refused('compare', ...weight, ...ways.flatMap((way) => ['--way', way]))).toMatch(
+    /^roastsim: --way: read "counter to 12C at 99cm"; [^\n]* 52\.3 cm\n$/,
+  );
+  const end = await roastsimInside([...weight, '--stages', 'oven 230C to 45C at 52.3cm']);
+  expect(end.code).toBe(0);
 });

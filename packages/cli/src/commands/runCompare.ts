@@ -48,7 +48,8 @@ export async function runCompare(
   const chart = words.chart === undefined ? undefined : await reserveChart(words.chart);
   try {
     const aim = pointingAt(undefined, words, () => aimOf(roast, request));
-    const ways = typed.way === undefined ? commonWays(aim.targetC) : readWays(typed.way, aim.point);
+    const ways =
+      typed.way === undefined ? commonWays(aim.targetC) : readWays(typed.way, aim.point, roast);
     const comparison: Comparison = {
       roast,
       aim,

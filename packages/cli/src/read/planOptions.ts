@@ -366,7 +366,7 @@ function readLineCook(words: PlanWords, line: string, roast: Roast, scale: Scale
     if (words[key] !== undefined)
       clash(option, 'the stages are given too', `--stages or ${option}`);
   }
-  const read = readStageLine(line, '--stages', probeOf(words, roast, scale));
+  const read = readStageLine(line, '--stages', probeOf(words, roast, scale), roast);
   if (!read.pullSearched) {
     for (const [key, option] of PULL_SAYS) {
       if (words[key] !== undefined)

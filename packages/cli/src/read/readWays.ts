@@ -1,4 +1,4 @@
-import type { CookWay, Point } from '@roastsim/core';
+import type { CookWay, Point, Roast } from '@roastsim/core';
 import { cookOf } from './planOptions.js';
 import { readStageLine } from './stageLine.js';
 import { LIST_LIMIT, plainText, printable, type Reading, refuse } from './text.js';
@@ -18,7 +18,7 @@ const TWO_PIECES = /^ ?(?:(?:cut )?in(?:to)? )?two pieces ?[,;]/i;
  * @param probe - where the thermometer stands
  * @throws RoastError naming `--way`, what was read and what is accepted
  */
-export function readWays(texts: readonly string[], probe: Point): CookWay[] {
+export function readWays(texts: readonly string[], probe: Point, roast?: Roast): CookWay[] {
   const [least, most] = WAYS;
   if (texts.length < least || texts.length > most) {
     const fault =
@@ -26,10 +26,10 @@ export function readWays(texts: readonly string[], probe: Point): CookWay[] {
     const accepted = `--way ${least} to ${most} times`;
     refuse({ option: OPTION, text: texts[0] ?? '', accepted }, 'out-of-range', fault);
   }
-  return texts.map((text) => readWay(text, probe));
+  return texts.map((text) => readWay(text, probe, roast));
 }
 
-function readWay(text: string, probe: Point): CookWay {
+function readWay(text: string, probe: Point, roast: Roast | undefined): CookWay {
   const reading = { option: OPTION, text, accepted: ACCEPTED };
   const tidy = plainText(reading, LIST_LIMIT);
   const [, name, named] = NAME.exec(tidy) ?? [];
@@ -40,7 +40,7 @@ function readWay(text: string, probe: Point): CookWay {
   }
   const whole = named ?? tidy;
   const line = whole.replace(TWO_PIECES, '');
-  const cook = cookOf(readStageLine(line, OPTION, probe), OPTION);
+  const cook = cookOf(readStageLine(line, OPTION, probe, roast), OPTION);
   return {
     name: name === undefined ? '' : readName(name, reading),
     ...cook,

@@ -1,6 +1,9 @@
 import {
   isHeat,
+  lengthOf,
+  lengthText,
   type Point,
+  type Roast,
   RoastError,
   rest,
   roastIn,
@@ -32,9 +35,15 @@ const SEPARATOR = /(?:;|,(?!\d)|(?<!\d),)(?: ?then\b)?|\bthen\b/i; // a comma be
  *
  * @param option - the option the text was given to, `--stages`
  * @param probe - where the thermometer stands whose temperature ends a stage when the line does not say where: `to 45C`
+ * @param roast - the one that is cooked, where it is known: a place in the line must lie on it
  * @throws RoastError naming the option, the stage, the word in it and the nearest right one
  */
-export function readStageLine(text: string, option: string, probe: Point): StageLine {
+export function readStageLine(
+  text: string,
+  option: string,
+  probe: Point,
+  roast?: Roast,
+): StageLine {
   const whole = { option, text, accepted: 'stages like "counter 30min, oven 230C, rest 20min"' };
   const parts = plainText(whole, LIST_LIMIT)
     .split(SEPARATOR)
@@ -44,6 +53,10 @@ export function readStageLine(text: string, option: string, probe: Point): Stage
     refuse(whole, 'out-of-range', `${parts.length} stages are more than ${MOST_STAGES}`);
   }
   const read = parts.map((part) => readStage(part, option, probe));
+  if (roast !== undefined) {
+    const units = lineUnits(text) ?? 'metric';
+    for (const { stage, reading } of read) checkPlace(stage, roast, reading, units);
+  }
   const last = read.findLastIndex(({ stage }) => isHeat(stage));
   for (const [i, { ends, reading }] of read.entries()) {
     if (i === last || ends === 'said') continue;
@@ -59,6 +72,24 @@ export function readStageLine(text: string, option: string, probe: Point): Stage
     stages: read.map(({ stage }) => stage),
     pullSearched: last >= 0 && read[last].ends !== 'said',
   };
+}
+
+const ROUNDING_MM = 1.5; // a place read off a length in tenths of an inch is still on the roast
+
+/** A place beyond the roast is refused, not moved to its end. */
+function checkPlace(
+  stage: Stage,
+  { profile }: Roast,
+  { option, text }: Reading,
+  units: UnitSystem,
+): void {
+  if (stage.kind === 'pan-sear' || 'minutes' in stage.until) return;
+  const { atMm } = stage.until.at;
+  const lengthMm = 1000 * lengthOf(profile);
+  if (atMm === 'coldest' || atMm <= lengthMm + ROUNDING_MM) return;
+  const long = units === 'us' ? lengthText(lengthMm, units) : `${(lengthMm / 10).toFixed(1)} cm`;
+  const accepted = `a place from 0 to ${long}`;
+  refuse({ option, text, accepted }, 'out-of-range', 'the place is beyond the end of the roast');
 }
 
 /** The system of the first temperature in a line, so that answers can come in the units the person typed. */
