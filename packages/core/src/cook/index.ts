@@ -1,3 +1,4 @@
+export { checkEnding, checkPoint, checkStage } from './checkStage.js';
 export {
   axisAt,
   type Between,

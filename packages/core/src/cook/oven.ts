@@ -1,4 +1,7 @@
-/** How an oven treats what stands in it. */
+/**
+ * How an oven treats what stands in it. Accepted: coefficients 0.01 to 5000 W/(m²·K), radiation factor 0 to 1, vent flows 1e-9 to 10
+ * kg/s, air 0.001 to 10 kg, vapour pressure 0 to 10 000 Pa, offsets -200 to 200 K.
+ */
 export interface OvenModel {
   /**
    * Coefficient between air and roast [W/(m²·K)]. Still: Churchill and Chu 1975 give 7.0 for an 8 cm cylinder at 218 °C, 8 allows

@@ -3,6 +3,7 @@ import { type Body, radialMesh } from '../heat/index.js';
 import { COMPOSITIONS, type Composition, type Meat, meatOf } from '../meat/index.js';
 import {
   areaAt,
+  CUTS,
   FOLD_AT,
   lengthOf,
   lineRadius,
@@ -15,6 +16,7 @@ import {
   type TenderloinCut,
   volumeBetween,
 } from '../shape/index.js';
+import { checkName } from '../units/index.js';
 
 /** A roast as it comes out of the refrigerator: shape, matter and temperature. */
 export interface Roast {
@@ -71,6 +73,8 @@ export interface TenderloinOptions extends RoastOptions {
 /** Refrigerator temperature assumed [°C]: at most 4.4 °C (40 °F) by USDA FSIS. */
 export const FRIDGE_C = 4;
 const START_C = [-1.5, 30] as const;
+
+const TENDERLOIN_CUTS = Object.keys(CUTS) as TenderloinCut[];
 
 /** What all roasts have beside their shape. */
 type Matter = Pick<RoastOptions, 'startC' | 'intact' | 'tied' | 'composition'>;
@@ -136,7 +140,7 @@ function pick<T extends object, K extends keyof T>(from: T, keys: readonly K[]):
  * const roast = tenderloin({ massKg: 2.2 }) // whole, tail folded, tied, 4 °C
  */
 export function tenderloin(options: TenderloinOptions): Roast {
-  const cut = options.cut ?? 'whole';
+  const cut = checkName(options.cut ?? 'whole', TENDERLOIN_CUTS, ['cut'], 'the cut');
   const folded = options.folded ?? cut === 'whole';
   const foldAt = options.foldAt ?? FOLD_AT;
   return make(options, cut, folded, described(options, { cut, folded, foldAt }));

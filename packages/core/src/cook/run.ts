@@ -13,6 +13,8 @@ import {
   valueAtRadius,
 } from '../heat/index.js';
 import { bracketedRoot } from '../numerics/index.js';
+import { checkCrust, checkOven } from './checkOptions.js';
+import { checkStage } from './checkStage.js';
 import { type Between, type History, type StageRecord, stationsAround } from './history.js';
 import { HOUSEHOLD_OVEN, type OvenModel } from './oven.js';
 import { type OvenMemory, type Phase, phasesOf } from './phases.js';
@@ -24,7 +26,12 @@ import type { Point, Stage } from './stages.js';
 export interface CookOptions extends Resolution {
   /** A body made beforehand, {@link linesOf} for one, in place of the one the resolution asks for. */
   readonly body?: RoastBody;
+  /** Default {@link HOUSEHOLD_OVEN}; every field is needed, in the ranges of {@link OvenModel}. */
   readonly oven?: OvenModel;
+  /**
+   * Default {@link BEEF_CRUST}. Accepted: removable water 1 to 1000 kg/m³, resistances of 1000 to 1e12 Pa·s·m⁴/kg² to vapour and 0 to
+   * 100 m⁴·K/(W·kg) to heat.
+   */
   readonly crust?: Crust;
   /** Longest step [s], 0.05 to 120; default 20. On the counter three times that, up to a minute. */
   readonly longestStepS?: number;
@@ -126,6 +133,8 @@ export class CookRun {
   constructor(roast: Roast, options: CookOptions = {}) {
     this.roast = roast;
     this.body = options.body ?? bodyOf(roast, options);
+    if (options.oven !== undefined) checkOven(options.oven);
+    if (options.crust !== undefined) checkCrust(options.crust);
     this.#oven = options.oven ?? HOUSEHOLD_OVEN;
     this.#longestStepS = positive(options.longestStepS ?? 20, 'longestStepS', 0.05, 120);
     this.#firstStepS = Math.min(
@@ -221,9 +230,11 @@ export class CookRun {
   /**
    * Runs one stage to its end.
    *
-   * @throws RoastError `unreachable` when the stage's temperature is never reached; the sentence says what the point tends to
+   * @throws RoastError `unreachable` when the stage's temperature is never reached; the sentence says what the point tends to;
+   *   `out-of-range` for a place beyond the roast, and as the makers for a stage written by hand
    */
   run(stage: Stage, watch: Watch = {}): void {
+    checkStage(stage, this.roast);
     const clock = this.#clock;
     const resume = watch.resume ?? false;
     const stayed = stage.kind === 'roast' || stage.kind === 'oven-sear';

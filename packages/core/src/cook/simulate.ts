@@ -6,7 +6,8 @@ import type { Stage } from './stages.js';
 /**
  * Cooks a roast through a list of stages.
  *
- * @throws RoastError `unreachable` when a stage's temperature is never reached, `out-of-range` for impossible options
+ * @throws RoastError `unreachable` when a stage's temperature is never reached, `out-of-range` for impossible options or a place
+ *   beyond the roast, `unknown-name` for a kind of stage that there is not
  * @example
  * const cook = simulate(tenderloin({ massKg: 2.2 }), [
  *   temper({ minutes: 30 }),

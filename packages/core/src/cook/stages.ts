@@ -1,9 +1,11 @@
 import { RoastError } from '../errors.js';
 import type { Surroundings } from '../heat/index.js';
+import { LENGTH_MM } from '../shape/index.js';
+import { checkName, checkNumber, checkObject } from '../units/index.js';
 
 /** A place in the roast whose temperature is watched. */
 export interface Point {
-  /** Distance from the first end [mm], or wherever the axis is coldest. */
+  /** Distance from the first end [mm], 0 to the length of the roast, or wherever the axis is coldest. */
   readonly atMm: number | 'coldest';
   /** Distance off the axis over the radius, 0 (default) to 1: 0.25 imitates the coil of a dial thermometer. */
   readonly offAxis?: number;
@@ -125,7 +127,7 @@ const SAYING: Readonly<Record<keyof typeof ACCEPTED, string>> = {
 };
 
 /** Checks one figure of a stage against {@link ACCEPTED}. */
-function check(field: keyof typeof ACCEPTED, found: number): number {
+export function checkFigure(field: keyof typeof ACCEPTED, found: number): number {
   const [low, high] = ACCEPTED[field];
   if (typeof found === 'number' && found >= low && found <= high) return found;
   const accepted = `${low} to ${high} ${UNIT[field]}`;
@@ -140,12 +142,23 @@ function check(field: keyof typeof ACCEPTED, found: number): number {
   });
 }
 
+const ALONG_MM = [0, LENGTH_MM[1]] as const; // the roast itself, once it is known, may be shorter
+
 function checkUntil(until: Until): Until {
+  checkObject(until, ['until'], 'the ending of a stage', '{ minutes } or { reachesC, at }');
   if ('minutes' in until) {
-    check('minutes', until.minutes);
+    checkFigure('minutes', until.minutes);
     return until;
   }
-  check('reachesC', until.reachesC);
+  checkFigure('reachesC', until.reachesC);
+  const at = ['until', 'at'];
+  checkObject(until.at, at, 'the place of the thermometer', "a point: { atMm: 'coldest' }");
+  const { atMm } = until.at;
+  if (typeof atMm === 'string') {
+    checkName(atMm, ['coldest'], [...at, 'atMm'], 'the place of the thermometer');
+  } else {
+    checkNumber(atMm, ALONG_MM, [...at, 'atMm'], 'the thermometer along the roast', 'mm');
+  }
   const off = until.at.offAxis ?? 0;
   if (!(off >= 0 && off <= 1)) {
     throw new RoastError(
@@ -161,6 +174,9 @@ function checkUntil(until: Until): Until {
   return until;
 }
 
+/** How an oven may stand when the roast comes in. */
+export const STARTS = ['preheated', 'cold'] as const;
+
 /** How long: minutes, or any other ending. */
 export type Ending = { readonly minutes: number } | { readonly until: Until };
 
@@ -175,7 +191,7 @@ const endingOf = (options: Ending): Until =>
  */
 export const temper = (options: Ending & { roomC?: number }): Temper => ({
   kind: 'temper',
-  roomC: check('roomC', options.roomC ?? ROOM_C),
+  roomC: checkFigure('roomC', options.roomC ?? ROOM_C),
   until: endingOf(options),
 });
 
@@ -188,7 +204,7 @@ export const temper = (options: Ending & { roomC?: number }): Temper => ({
 export function searInPan(
   options: { panC?: number; faces?: number; secondsPerFace?: number } = {},
 ): PanSear {
-  const faces = check('faces', options.faces ?? 4);
+  const faces = checkFigure('faces', options.faces ?? 4);
   if (!Number.isInteger(faces)) {
     throw new RoastError(`the roast is seared on ${faces} faces; it takes a whole number`, {
       code: 'out-of-range',
@@ -199,9 +215,9 @@ export function searInPan(
   }
   return {
     kind: 'pan-sear',
-    panC: check('panC', options.panC ?? 230),
+    panC: checkFigure('panC', options.panC ?? 230),
     faces,
-    secondsPerFace: check('secondsPerFace', options.secondsPerFace ?? 90),
+    secondsPerFace: checkFigure('secondsPerFace', options.secondsPerFace ?? 90),
   };
 }
 
@@ -215,7 +231,7 @@ export const searInOven = (
   options: { ovenC?: number; minutes?: number; until?: Until } = {},
 ): OvenSear => ({
   kind: 'oven-sear',
-  ovenC: check('ovenC', options.ovenC ?? 250),
+  ovenC: checkFigure('ovenC', options.ovenC ?? 250),
   until: checkUntil(options.until ?? { minutes: options.minutes ?? 8 }),
 });
 
@@ -232,9 +248,9 @@ export const roastIn = (options: {
   start?: 'preheated' | 'cold';
 }): OvenRoast => ({
   kind: 'roast',
-  ovenC: check('ovenC', options.ovenC),
+  ovenC: checkFigure('ovenC', options.ovenC),
   fan: options.fan ?? false,
-  start: options.start ?? 'preheated',
+  start: checkName(options.start ?? 'preheated', STARTS, ['start'], 'how the oven starts'),
   until: checkUntil(options.until),
 });
 
@@ -246,7 +262,7 @@ export const roastIn = (options: {
  */
 export const rest = (options: Ending & { tented?: boolean; roomC?: number }): Rest => ({
   kind: 'rest',
-  roomC: check('roomC', options.roomC ?? RESTING_ROOM_C),
+  roomC: checkFigure('roomC', options.roomC ?? RESTING_ROOM_C),
   tented: options.tented ?? true,
   until: endingOf(options),
 });
@@ -259,7 +275,7 @@ export const rest = (options: Ending & { tented?: boolean; roomC?: number }): Re
  */
 export const waterBath = (options: { bathC: number; until: Until }): Bath => ({
   kind: 'bath',
-  bathC: check('bathC', options.bathC),
+  bathC: checkFigure('bathC', options.bathC),
   until: checkUntil(options.until),
 });
 

@@ -1,5 +1,5 @@
 import { CholeskyDecomposition, Matrix } from 'ml-matrix';
-import type { CookOptions, Point, Roast } from '../cook/index.js';
+import { type CookOptions, checkPoint, type Point, type Roast } from '../cook/index.js';
 import { RoastError } from '../errors.js';
 import { normalDeviate, quantileOf } from '../numerics/index.js';
 import { type Plan, type PlanRequest, planCook } from '../plan/index.js';
@@ -162,6 +162,7 @@ export interface FitGround {
 export function fitGround(roast: Roast, request: PlanRequest, options: FitOptions): FitGround {
   checkOptions(options);
   const { plan, priors, level: _l, second, nowMinutes: _n, pulledAtMinutes: _p, ...cook } = options;
+  if (second !== undefined) checkPoint(second, roast, ['second']);
   const nominal = plan ?? planCook(roast, request, cook);
   const stepS = (60 * nominal.pull.heatMinutes) / STEPS;
   const standIn = standInFor(nominal, request, cook, {

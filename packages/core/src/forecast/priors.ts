@@ -1,5 +1,7 @@
 import type { Bath, OvenRoast, Roast } from '../cook/index.js';
+import { RoastError } from '../errors.js';
 import { normalDeviate, normalShare } from '../numerics/index.js';
+import { checkName, checkNumber, checkObject } from '../units/index.js';
 
 /**
  * What is not known before a cook. The order is that of the coordinates of a quasi-random point: what matters most comes first,
@@ -37,7 +39,7 @@ export type InputName = (typeof INPUTS)[number];
  */
 export interface Prior {
   readonly form: 'factor' | 'shift' | 'distance';
-  /** Standard deviation: of the logarithm for a factor, else in `unit`. */
+  /** Standard deviation: of the logarithm for a factor, 0 to 1; else in `unit`, 0 to 30. */
   readonly spread: number;
   /** Another spread below the middle, where the doubt leans to one side. */
   readonly spreadBelow?: number;
@@ -51,7 +53,10 @@ export interface Prior {
 /** A prior for every input. */
 export type Priors = Readonly<Record<InputName, Prior>>;
 
-/** What a caller knows better: whole priors, or other spreads (0 for what is known exactly). */
+/**
+ * What a caller knows better: whole priors, or other spreads (0 for what is known exactly). Spreads are 0 to 1 for a factor, 0 to 30
+ * for a shift or a distance; the form of a doubt stays.
+ */
 export type PriorChanges = Partial<Record<InputName, Partial<Prior>>>;
 
 const JUDGEMENT = 'judgement';
@@ -98,6 +103,7 @@ function modelTime(roast: Roast, heat: OvenRoast | Bath): Prior {
  * The doubts about one cook, each with its source.
  *
  * @param changes - what the caller knows better: `{ ovenOffset: { spread: 2 } }` after a look at an oven thermometer
+ * @throws RoastError `unknown-name`, `out-of-range`, `not-a-number` or `contradiction` for the changes
  * @example
  * priorsFor(roast, request.heat, { ovenOffset: { spread: 2 } }).ovenOffset.spread // => 2
  */
@@ -106,6 +112,7 @@ export function priorsFor(
   heat: OvenRoast | Bath,
   changes: PriorChanges = {},
 ): Priors {
+  checkChanges(changes);
   const fan = heat.kind === 'roast' && heat.fan;
   const known = sizeKnownBy(roast);
   const factor = (spread: number, source: string): Prior => ({
@@ -149,12 +156,41 @@ export function priorsFor(
     INPUTS.map((name) => {
       const change = changes[name];
       if (change === undefined) return [name, priors[name]];
+      checkChange(name, priors[name], change);
       const { spreadBelow: _, ...plain } = priors[name];
       // a caller's spread holds on both sides
       return [name, { ...(change.spread === undefined ? priors[name] : plain), ...change }];
     }),
   );
   return merged as unknown as Priors;
+}
+
+const MOST_SPREAD = { factor: 1, shift: 30, distance: 30 } as const; // wider is no knowledge. Judgement
+
+function checkChanges(changes: PriorChanges): void {
+  checkObject(changes, ['priors'], 'the doubts', '{ size: { spread: 0.02 } }');
+  for (const name of Object.keys(changes)) checkName(name, INPUTS, ['priors', name], 'a doubt');
+}
+
+/** A change that is a spread, or a whole prior of the same form. */
+function checkChange(name: InputName, { form }: Prior, change: Partial<Prior>): void {
+  const path = ['priors', name];
+  checkObject(change, path, `the doubt ${name}`, '{ spread: 0.02 }');
+  if (change.form !== undefined && change.form !== form) {
+    throw new RoastError(`the doubt ${name} is a ${form}, not a ${String(change.form)}`, {
+      code: 'contradiction',
+      path: [...path, 'form'],
+      found: change.form,
+      accepted: form,
+    });
+  }
+  for (const field of ['spread', 'spreadBelow'] as const) {
+    if (!(field in change)) continue;
+    checkNumber(change[field], [0, MOST_SPREAD[form]], [...path, field], `the spread of ${name}`);
+  }
+  if ('middle' in change) {
+    checkNumber(change.middle, [-2, 2], [...path, 'middle'], `the middle of ${name}`);
+  }
 }
 
 const FARTHEST = 6; // standard deviations: beyond, 1 + share is 2 to rounding

@@ -10,6 +10,7 @@ import {
   type Scale,
   TARGET_C,
 } from '../judge/index.js';
+import { checkName } from '../units/index.js';
 
 /** Which slice is to come out as wished: the one in the middle by weight, the thickest or the thinnest. */
 export type AimAt = 'middle' | 'thick' | 'thin';
@@ -36,6 +37,7 @@ export interface Aim {
   readonly point: Point;
 }
 
+const AIMS: readonly AimAt[] = ['middle', 'thick', 'thin'];
 const DEFAULT_BAND = 'medium-rare';
 
 function targetOf(scale: Scale, doneness: string | number): { band: Band; targetC: number } {
@@ -98,7 +100,7 @@ export function settleAim(
     return { scale, band, targetC, at: 'coldest', slice: -1, point: { atMm: 'coldest' } };
   }
   const { band, targetC } = targetOf(scale, request.doneness ?? DEFAULT_BAND);
-  const at = request.at ?? 'middle';
+  const at = checkName(request.at ?? 'middle', AIMS, ['at'], 'the slice aimed at');
   const slice = sliceAt(cuts, at);
   return { scale, band, targetC, at, slice, point: { atMm: cuts[slice].middleMm } };
 }

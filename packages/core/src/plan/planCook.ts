@@ -20,6 +20,7 @@ import {
   warningsOf,
 } from '../judge/index.js';
 import { type Aim, settleAim } from './aim.js';
+import { checkRequest } from './checkRequest.js';
 import type { Checkpoint, OwnPlanRequest, Peak, Plan, Pull, PullRequest } from './plan.js';
 import { searchPull } from './pullSearch.js';
 import { putBack } from './putBack.js';
@@ -58,7 +59,7 @@ function checkPull(pull: PullRequest): void {
  * Plans one cook: finds the pull so that the aimed-at slice peaks on target (to 0.1 °C) during what follows, or simulates the pull
  * that was given, and judges the result.
  *
- * @throws RoastError `unreachable`, `unsafe`, `out-of-range`, `unknown-name`
+ * @throws RoastError `unreachable`, `unsafe`, `out-of-range`, `unknown-name`, `missing`
  * @example
  * const plan = planCook(tenderloin({ massKg: 2.2 }), {
  *   before: [temper({ minutes: 30 })],
@@ -86,6 +87,7 @@ export function planWithoutPutBack(
   request: OwnPlanRequest,
   options: CookOptions = {},
 ): Plan {
+  checkRequest(request, roast);
   const atRisk = request.atRisk ?? false;
   const cuts = cutsOf(roast, request.portionKg ?? PORTION_KG);
   const aim = settleAim(roast, cuts, request.aim ?? {}, atRisk);

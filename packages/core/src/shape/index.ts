@@ -17,7 +17,7 @@ export {
   volumeBetween,
   volumeOf,
 } from './profile.js';
-export { MASS_KG } from './ranges.js';
+export { LENGTH_MM, MASS_KG } from './ranges.js';
 export {
   FOLD_AT,
   type Measure,

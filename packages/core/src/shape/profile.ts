@@ -1,3 +1,6 @@
+import { RoastError } from '../errors.js';
+import { checkNumber } from '../units/index.js';
+
 /**
  * How thick a roast is along its length. Cross-section AREA is piecewise linear between the knots, so that folding (areas add)
  * and scaling stay exact and mass never appears or vanishes by interpolation.
@@ -128,12 +131,37 @@ export function positionOfShare(profile: Profile, share: number): number {
   return atM[atM.length - 1];
 }
 
+function checkPoints(points: readonly (readonly [number, number])[]): void {
+  const wrong = (code: 'missing' | 'contradiction', sentence: string, at: number): never => {
+    const accepted = 'two or more of [position, diameter], positions rising from 0';
+    throw new RoastError(`${sentence}; accepted: ${accepted}`, {
+      code,
+      path: at < 0 ? ['points'] : ['points', at],
+      found: at < 0 ? points : points[at],
+      accepted,
+    });
+  };
+  if (!Array.isArray(points) || points.length < 2) {
+    wrong('missing', 'a profile needs two diameters or more', -1);
+  }
+  for (const [i, point] of points.entries()) {
+    if (!Array.isArray(point)) wrong('contradiction', 'a point of the profile is no pair', i);
+    const farthest = [0, Number.MAX_VALUE] as const;
+    checkNumber(point[0], farthest, ['points', i, 0], 'a place of the profile');
+    checkNumber(point[1], farthest, ['points', i, 1], 'a diameter of the profile');
+    if (i === 0 ? point[0] !== 0 : !(point[0] > points[i - 1][0])) {
+      wrong('contradiction', 'the places of the profile do not rise from 0', i);
+    }
+  }
+}
+
 const PIECES = 16; // knots put into each straight piece of diameter; its area is a parabola there
 
 /**
  * Profile through diameters that vary in straight lines between the given positions.
  *
- * @param points - `[position, diameter]`, both [m] or both relative; positions strictly increasing from 0
+ * @param points - two or more of `[position, diameter]`, both [m] or both relative; positions strictly increasing from 0, diameters 0 (a tip) or more
+ * @throws RoastError `missing`, `contradiction`, `not-a-number` or `out-of-range`
  * @example
  * const cone = profileFromDiameters([[0, 0.09], [0.3, 0.06]])
  * diameterAt(cone, 0.15) // => 0.075
@@ -141,6 +169,7 @@ const PIECES = 16; // knots put into each straight piece of diameter; its area i
 export function profileFromDiameters(
   points: readonly (readonly [position: number, diameter: number])[],
 ): Profile {
+  checkPoints(points);
   const atM: number[] = [points[0][0]];
   const diameters: number[] = [points[0][1]];
   for (let i = 1; i < points.length; i++) {

@@ -1,3 +1,4 @@
+export { checkList, checkName, checkNumber, checkObject } from './checks.js';
 export {
   STANDARD_ATMOSPHERE_PA,
   STEFAN_BOLTZMANN,
