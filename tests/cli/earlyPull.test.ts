@@ -1,4 +1,4 @@
-import { mkdtemp, readFile, rm } from 'node:fs/promises';
+import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { Ajv2020 } from 'ajv/dist/2020.js';
@@ -86,6 +86,14 @@ describe('a pull that has no range', { timeout: 60_000 }, () => {
     expect(html.includes('look first after')).toBe(true);
     expect(UNSAID.test(html)).toBe(false);
     expect(RANGED.test(html)).toBe(false);
+  });
+
+  test.each([TIMED[0], EARLY[0]])('"%s": a log has nothing to tell of it', async (line) => {
+    const log = path.join(folder, 'log.csv');
+    await writeFile(log, 'minutes,centre C\n0,5\n2,5.1\n4,5.2\n6,5.4\n');
+    const { code, stdout, stderr } = await roastsimInside(['probe', log, ...WHOLE, line]);
+    expect([code, stdout]).toEqual([2, '']);
+    expect(stderr).toBe('roastsim: the pull comes too early: there is nothing to forecast\n');
   });
 
   test('by the clock in a stage line is what --time is', async () => {
