@@ -167,6 +167,13 @@ test.each<[string, () => unknown, string, string, RegExp]>([
     /roast, bath/,
   ],
   [
+    'a slip in the kind of a stage',
+    () => planCook(roast, { ...request, before: [stage({ kind: 'tempre' })] }),
+    'unknown-name',
+    'before[0].kind',
+    /^[^(]*"tempre"; it can be [^(]*\(did you mean temper\?\)$/,
+  ],
+  [
     'a stage of a plan',
     () => planCook(roast, { ...request, before: [stage({ kind: 'temper' })] }),
     'missing',
@@ -300,6 +307,7 @@ test.each<[string, () => unknown, string, string, RegExp]>([
   const error = errorOf(call);
   expect(error.code).toBe(code);
   expect(pathText(error.path)).toBe(path);
+  expect(error.hint !== undefined).toBe(error.message.includes('did you mean'));
   expect(error.message).toMatch(sentence);
   expect(error.accepted).not.toBe('');
 });

@@ -9,7 +9,7 @@ import { lineOf } from './text.js';
 /** A share of the weight, as `--appetite` reads it: `16%` or 0.16. */
 const SHARE = z.union([z.string(), z.number()], 'a share: 16% or 0.16').optional();
 
-const WIDEST = 100; // K; a factor's logarithm never needs more than 2, and more only says "no idea"
+const WIDEST = 30; // K; of a factor's logarithm the library takes no more than 1, and says so
 
 function spreads(): Record<InputName, z.ZodNumber> {
   const entries = INPUTS.map((name) => [name, z.number().min(0).max(WIDEST)]);

@@ -45,7 +45,14 @@ function under(path: readonly (string | number)[], check: () => void): void {
     check();
   } catch (error) {
     if (!(error instanceof RoastError)) throw error;
-    const { code, found, accepted, message } = error;
-    throw new RoastError(message, { code, path: [...path, ...error.path], found, accepted });
+    const { code, found, accepted, hint } = error;
+    const sentence = hint === undefined ? error.message : error.message.replace(` (${hint})`, '');
+    throw new RoastError(sentence, {
+      code,
+      path: [...path, ...error.path],
+      found,
+      accepted,
+      ...(hint === undefined ? {} : { hint }),
+    });
   }
 }
