@@ -7,22 +7,11 @@ import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { randomFrom } from './randomFrom.mjs';
 
 const ENTRY = fileURLToPath(new URL('../../packages/cli/dist/main.js', import.meta.url));
 const [, , ordersText = '60', stockText = '15'] = process.argv;
 const COMMAND = ['order'];
-
-/** @param {number} seed */
-function randomFrom(seed) {
-  let state = seed;
-  return () => {
-    // mulberry32, from memory: small, and good enough to vary orders
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
 
 /**
  * @param {number} seed

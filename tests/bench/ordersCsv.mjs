@@ -1,16 +1,6 @@
-const SEED = 2026;
+import { randomFrom } from './randomFrom.mjs';
 
-/** @param {number} seed */
-function randomFrom(seed) {
-  let state = seed;
-  return () => {
-    // mulberry32, from memory: small, and good enough to vary orders
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
+const SEED = 2026;
 
 /**
  * A day's orders, made up from a seed, so that every run does the same work.

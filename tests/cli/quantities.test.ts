@@ -11,6 +11,7 @@ import {
   readTemperature,
   unitSystemOf,
 } from '../../packages/cli/src/read/index.js';
+import { errorOf } from '../support/errorOf.js';
 
 // International avoirdupois pound, 1959 agreement (international yard and pound agreement): exact by definition.
 const KG_PER_LB = 0.45359237;
@@ -20,16 +21,6 @@ const MM_PER_IN = 25.4; // the same agreement
 /** Reads as a number: a few roundings of the arithmetic are allowed, a wrong factor is not. */
 function expectNumber(found: number, expected: number): void {
   expect(Math.abs(found - expected)).toBeLessThanOrEqual(4 * Number.EPSILON * Math.abs(expected));
-}
-
-function errorOf(read: () => unknown): RoastError {
-  try {
-    read();
-  } catch (error) {
-    if (error instanceof RoastError) return error;
-    throw error;
-  }
-  throw new Error('read without an error');
 }
 
 const DONENESS = ['blue', 'rare', 'medium-rare', 'medium', 'well-done'] as const;

@@ -5,7 +5,6 @@ import {
   donenessScale,
   doneThroughC,
   misfitOf,
-  RoastError,
   SCALES,
   type Scale,
   type SettledWish,
@@ -15,16 +14,7 @@ import {
 } from '@roastsim/core';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-
-function errorOf(call: () => unknown): RoastError {
-  try {
-    call();
-  } catch (error) {
-    if (error instanceof RoastError) return error;
-    throw error;
-  }
-  throw new Error('nothing was thrown');
-}
+import { errorOf } from '../support/errorOf.js';
 
 describe.each(Object.values(SCALES))('the $name scale', (scale: Scale) => {
   test('has edges that rise from none, and every target within its band', () => {

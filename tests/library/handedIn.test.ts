@@ -13,7 +13,6 @@ import {
   priorsFor,
   profileFromDiameters,
   quickInterval,
-  RoastError,
   rest,
   roastIn,
   type Stage,
@@ -21,6 +20,7 @@ import {
   tenderloin,
 } from '@roastsim/core';
 import { describe, expect, test } from 'vitest';
+import { errorOf } from '../support/errorOf.js';
 
 // What a caller without a compiler may hand in: each wrong thing is named, none ends in a TypeError or a NaN.
 
@@ -41,16 +41,6 @@ const crust = (fields: object) => cook([roastIn({ ovenC: 230, until })], { crust
 const without = (name: keyof OvenModel): object =>
   Object.fromEntries(Object.entries(HOUSEHOLD_OVEN).filter(([field]) => field !== name));
 const plan = planCook(roast, request, COARSE);
-
-function errorOf(call: () => unknown): RoastError {
-  try {
-    call();
-  } catch (error) {
-    if (error instanceof RoastError) return error;
-    throw error;
-  }
-  throw new Error('nothing was thrown');
-}
 
 test.each<[string, () => unknown, string, string, RegExp]>([
   [

@@ -10,7 +10,6 @@ import {
   planForGuests,
   profileFromDiameters,
   type Roast,
-  RoastError,
   rest,
   roastIn,
   roastOfProfile,
@@ -35,6 +34,7 @@ import { chartModel } from '../../packages/cli/src/show/chartModel.js';
 import { planDocument } from '../../packages/cli/src/show/planDocument.js';
 import { planReport } from '../../packages/cli/src/show/text.js';
 import { decimal } from '../support/anyCook.js';
+import { errorOf } from '../support/errorOf.js';
 import { intervalOf } from '../support/intervalOf.js';
 
 // What a caller brings along instead of forking: surroundings, a profile, a scale.
@@ -61,16 +61,6 @@ const held = (around: Surroundings, minutes: number): Stage =>
 /** Air that swings round 200 °C as a thermostat's does. */
 const swinging = (seconds: number): Surroundings =>
   room(200 + 15 * Math.sin(seconds / 120), 8, 4000);
-
-function thrownBy(work: () => unknown): RoastError {
-  try {
-    work();
-  } catch (error) {
-    if (error instanceof RoastError) return error;
-    throw error;
-  }
-  throw new Error('nothing was thrown');
-}
 
 /** All numbers of a history but the time they took to make. */
 const figures = ({ roast: _, body: __, stages, ...series }: History): unknown => ({
@@ -105,7 +95,7 @@ describe('own surroundings', () => {
     expect(cook.stages[0].endS).toBeGreaterThan(4 * 3600);
     // the same wait as a stage of the library is refused
     const wait = { ...temper({ minutes: 0, roomC: 5 }), until };
-    expect(thrownBy(() => simulate(roast, [wait], COARSE)).code).toBe('unreachable');
+    expect(errorOf(() => simulate(roast, [wait], COARSE)).code).toBe('unreachable');
   });
 
   test.each([
@@ -119,7 +109,7 @@ describe('own surroundings', () => {
     ['vapourResistance', undefined, 'not-a-number'],
   ] as const)('are refused with a %s of %s', (field, value, code) => {
     const around = { ...room(100, 8, 1300), [field]: value };
-    const error = thrownBy(() => simulate(roast, [held(around, 5)], COARSE));
+    const error = errorOf(() => simulate(roast, [held(around, 5)], COARSE));
     expect([error.code, error.path]).toEqual([code, ['at', field]]);
     expect(error.message).toMatch(/0 s into their stage; accepted is/);
   });
@@ -166,7 +156,7 @@ describe('a plan with heat of its own', () => {
   });
 
   test('is none that a forecast knows', () => {
-    expect(thrownBy(() => cookedRequest(plan)).code).toBe('contradiction');
+    expect(errorOf(() => cookedRequest(plan)).code).toBe('contradiction');
   });
 
   test('is near the oven it imitates', () => {
@@ -277,7 +267,7 @@ describe('safety of own surroundings', () => {
         },
         COARSE,
       );
-    expect(thrownBy(plan).code).toBe('unsafe');
+    expect(errorOf(plan).code).toBe('unsafe');
   });
 });
 
@@ -319,7 +309,7 @@ describe('an own profile', () => {
     ['a thread', straight([0, 0.2], [0.0001, 0.0001]), 'out-of-range'],
     ['a tree', straight([0, 1], [0.04, 0.04]), 'out-of-range'],
   ])('is refused with %s', (_name, make, code) => {
-    expect(thrownBy(make).code).toBe(code);
+    expect(errorOf(make).code).toBe(code);
   });
 });
 
@@ -356,6 +346,6 @@ describe('an own scale', () => {
     ['a name twice', { bands: [...bands, band('Fi-rm', 70, 72)] }, 'contradiction'],
     ['an unknown last word', { doneThrough: 'hard' }, 'unknown-name'],
   ])('is refused with %s', (_name, change, code) => {
-    expect(thrownBy(() => donenessScale({ ...house, ...change })).code).toBe(code);
+    expect(errorOf(() => donenessScale({ ...house, ...change })).code).toBe(code);
   });
 });
