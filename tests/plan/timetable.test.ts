@@ -232,3 +232,12 @@ describe('the slack', () => {
     expect(stepOf(planOf(), 'oven-on').toleranceFrom).toBe('judgement');
   });
 });
+
+test('how far behind says nothing where a given pull misses the aim', () => {
+  expect(planOf().putBack).toBeDefined();
+  for (const minutes of [10, 60]) {
+    const plan = planOf({ pull: { minutes } });
+    expect(Math.abs(plan.peak.centreC - plan.aim.targetC)).toBeGreaterThan(3);
+    expect(plan.putBack).toBeUndefined();
+  }
+});

@@ -31,6 +31,7 @@ const FIRST_LOOK_SHARE = 0.75;
 const SLOW_FIRST_LOOK_SHARE = 0.5;
 const PULL_C = [20, 90] as const;
 const PUT_BACK_STEP_S = 120;
+const PUT_BACK_MISS_K = 3; // as far behind as the rule is given for. Judgement
 const PULL_MINUTES = [0, 24 * 60] as const;
 
 /** Temperature of a fixed point in a row [°C], by its axis. */
@@ -71,6 +72,8 @@ export function planCook(roast: Roast, request: OwnPlanRequest, options: CookOpt
   const plan = planWithoutPutBack(roast, request, options);
   const { heat } = request;
   if (heat.kind !== 'roast' || plan.aim.at === 'coldest' || plan.afterPull.length < 2) return plan;
+  // a pull that was given may miss the aim: how far behind it a roast is then says nothing
+  if (Math.abs(plan.peak.centreC - plan.aim.targetC) > PUT_BACK_MISS_K) return plan;
   const trial = trialCook(roast, options, PUT_BACK_STEP_S);
   const back = putBack(trial, { ...request, heat }, plan);
   return back === undefined ? plan : { ...plan, putBack: back };
